@@ -51,13 +51,14 @@ def rules(claims: bool = True) -> tuple[tuple[str, Rule, bool], ...]:
 
 def _claims(pattern: Pattern) -> bool:
     """Whether a pattern says anything of its cutting that could be claimed: numbers of strips and pieces, of strip
-    units, lengths of logs, what stands behind a finishing line."""
+    units, lengths of logs, that segments are cut in pairs, what stands behind a finishing line."""
     quilt = pattern.quilt
     framing = () if quilt is None else (*quilt.borders, *([quilt.sashing] if quilt.sashing is not None else []))
     finishing = () if quilt is None else quilt.finishing
     return (
         any(f.cuts for f in pattern.fabrics.values())
         or any(u.cuts or u.strip_units is not None or u.kind in LOGS for u in pattern.units.values())
+        or any(u.method is not None and "paired" in u.method.words for u in pattern.units.values())
         or any(not CUSTOMS.issuperset(edge.extras) for edge in framing)
         or any(not CUSTOMS.issuperset(f.extras) for f in finishing)
         or any(f.strip or f.size is not None or "from one length" in f.words for f in finishing)

@@ -7,15 +7,15 @@ from typing import ClassVar, Literal
 
 from patternkit.lengths import ZERO
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.asking import problems
+from patternkit.piecing.asking import option, problems
 from patternkit.piecing.forms import Form
-from patternkit.piecing.kinds import joins_shapes
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Along, End, Ends, Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Place, Placed, Recipe
 from patternkit.piecing.method import Method
-from patternkit.piecing.shapes import called, cloth_cut, joined_rows, making, merged, sizes_in_place
+from patternkit.piecing.shapes import called, cloth_cut, joined_rows, making, merged, opening, sizes_in_place
 from patternkit.piecing.templates import is_rectangle
+from patternkit.problems import Problem
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark
 
@@ -25,6 +25,9 @@ Grid = list[tuple[tuple[Component, ...], tuple[Mark, ...], Span]]
 ROW, COLUMN, ROWS = (Method("joined", phrase, adds_up=True) for phrase in ("joins_row", "joins_column", "joins_rows"))
 
 
+ENDS = "ends half, sky"
+
+
 class Joins(Kind):
     """``row a | b > c``, ``column a | b`` (top to bottom), ``rows`` with a line for each row."""
 
@@ -32,7 +35,7 @@ class Joins(Kind):
     pieces: ClassVar[tuple[int, int]] = (1, 400)
     joins: ClassVar[bool] = True
     shapes: ClassVar[bool] = True
-    options: ClassVar[dict[str, str]] = {"ends": joins_shapes.ENDS}
+    options: ClassVar[dict[str, str]] = {"ends": ENDS}
 
     def equations(self, unit: Unit, out: Equations) -> None:
         """In each row the heights are equal and the widths add up to the unit's; the rows' heights add up."""
@@ -41,16 +44,17 @@ class Joins(Kind):
         rows, _ = grid(unit)
         if not rows:
             return
-        forms = joins_shapes.forms_of(unit, rows, out)
-        if forms is not None:
+        if _of_shapes(unit, rows, out):
+            from patternkit.piecing.kinds import joins_shapes  # only rows of shapes need it
+
             for row, _, _ in rows:
                 for piece in row:
                     sizes_in_place(unit, piece, out, "h" if is_column(unit) else "w")
-            joins_shapes.equations(unit, rows, forms, out)
+            joins_shapes.equations(unit, rows, joins_shapes.forms_of(unit, rows, out), out)
             return
-        unended = joins_shapes.unended(unit)
-        if unended is not None:
-            out.problem(unended)
+        if (ends := option(unit, "ends")) is not None:
+            message = f"{opening(unit)} has no slanting ends; the line ends says nothing."
+            out.problem(Problem("out-of-place", message, ends.span))
         width, height = out.outer(unit)
         along: Literal["w", "h"] = "h" if is_column(unit) else "w"
         firsts = []
@@ -76,7 +80,12 @@ class Joins(Kind):
 
     def form(self, unit: Unit, out: Equations) -> Form | None:
         """The outline round shapes that leave slanting edges."""
-        return joins_shapes.form(unit, grid(unit)[0], out)
+        rows = grid(unit)[0]
+        if not _of_shapes(unit, rows, out):
+            return None
+        from patternkit.piecing.kinds import joins_shapes  # only rows of shapes need it
+
+        return joins_shapes.form(unit, rows, out)
 
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
         """Both sides of every plain piece."""
@@ -110,6 +119,8 @@ class Joins(Kind):
         """Each row is sewn left to right, then the rows from the top."""
         rows, row_marks = grid(unit)
         if any(not is_rectangle(shop.part(unit, piece)[0].outline) for row, _, _ in rows for piece in row):
+            from patternkit.piecing.kinds import joins_shapes  # only rows of shapes need it
+
             return joins_shapes.make(unit, rows, row_marks, shop)
         width, height = shop.width(unit), shop.height(unit)
         placed, sizes, cuts, y = [], [], [], ZERO
@@ -132,6 +143,11 @@ class Joins(Kind):
         method = COLUMN if len(parts) == len(rows) else ROW if len(rows) == 1 else ROWS
         recipe = Recipe(method, merged(cuts))
         return making(unit, width, height, parts, seams, recipe)
+
+
+def _of_shapes(unit: Unit, rows: Grid, out: Equations) -> bool:
+    """Whether any piece is no rectangle."""
+    return any(out.form_of(unit, piece) is not None for row, _, _ in rows for piece in row)
 
 
 def all_squares(row: tuple[Component, ...]) -> bool:

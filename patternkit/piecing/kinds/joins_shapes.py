@@ -45,7 +45,6 @@ from patternkit.syntax.statements import Mark, PieceUse, Ref
 
 LINE, ROWS = (Method("joined", phrase, in_rows=True) for phrase in ("joins_shapes", "joins_shape_rows"))
 HALF, FITTED = "half", "fitted"
-ENDS = "ends half, sky"
 LEFT_END, RIGHT_END = Name("left end"), Name("right end")
 Rows = Sequence[tuple[Sequence[Component], Sequence[Mark], Span]]
 
@@ -87,21 +86,10 @@ def ends_of(unit: Unit) -> SquaredEnds | Problem | None:
     )
 
 
-def unended(unit: Unit) -> Problem | None:
-    """The problem of a line ``ends`` where all pieces are rectangles."""
-    stated = option(unit, "ends")
-    if stated is None:
-        return None
-    message = f"{opening(unit)} has no slanting ends; the line ends says nothing."
-    return Problem("out-of-place", message, stated.span)
-
-
 # -- equations --------------------------------------------------------------------------------------------
-def forms_of(unit: Unit, rows: Rows, out: Equations) -> list[list[Form]] | None:
-    """The outlines of all pieces, row by row; None where all are rectangles."""
+def forms_of(unit: Unit, rows: Rows, out: Equations) -> list[list[Form]]:
+    """The outlines of all pieces, row by row."""
     found = [[out.form_of(unit, p) for p in row] for row, _, _ in rows]
-    if all(form is None for forms in found for form in forms):
-        return None
     return [
         [form if form is not None else _rectangle(unit, p, out) for form, p in zip(forms, row, strict=True)]
         for forms, (row, _, _) in zip(found, rows, strict=True)
@@ -202,9 +190,9 @@ def _equal(out: Equations, a: Corner, b: Corner, text: str, place: str, span: Sp
 
 def form(unit: Unit, rows: Rows, out: Equations) -> Form | None:
     """The outline of a unit of shapes; None for a rectangle."""
-    forms = forms_of(unit, rows, out)
-    if forms is None or option(unit, "ends") is not None:
+    if option(unit, "ends") is not None:
         return None
+    forms = forms_of(unit, rows, out)
     try:
         _, stack = laid(unit, forms, None, fixed=False)
     except (Unlike, Overlap):
@@ -246,7 +234,7 @@ def _refused(unit: Unit, rows: Rows, wrong: Unlike | Overlap, shop: Shop | None)
         span,
         causes=(
             "Pieces are joined where the edges that meet are equally long and lie alike. A slanting end is squared off "
-            f"by {ENDS}, a shape by a background behind its fabric.",
+            "by ends half, sky, a shape by a background behind its fabric.",
         ),
     )
 
