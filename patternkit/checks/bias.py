@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from patternkit.piecing.making import Making
 from patternkit.problems import Problem
 from patternkit.project import Project
+from patternkit.syntax.words import LAID_SHAPES
 from patternkit.units import show
 
 NEEDS_SIZES = True
@@ -27,8 +28,8 @@ def check(project: Project) -> Iterable[Problem]:
     known: dict[Making, bool] = project.kept("bias")
     for key in pattern.units:
         making = project.makings.get(key)
-        if key not in keys or making is None or known.get(making) is False:
-            continue
+        if key not in keys or making is None or known.get(making) is False or pattern.units[key].kind in LAID_SHAPES:
+            continue  # what is laid on a ground is held by that
         edges = bias_outside(making, known)
         known[making] = bool(edges)
         if not edges:

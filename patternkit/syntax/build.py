@@ -316,7 +316,7 @@ class Builder:
         line = next((part for part in c[1:] if type(part) is st.PieceLine), None)
         file = next((self.text([part]) for part in c[1:] if type(part) is Token and part.type == "TEXT"), None)
         if file is not None and c[0] != "drawing":
-            raise trouble("out-of-place", f"No text stands behind `{c[0]}`.", file.span)
+            raise trouble("not-understood", f"No text stands behind `{c[0]}`.", file.span)
         return st.KindStatement(str(c[0]), self.at(c[0]), line, self.whole, file)
 
     def size_claim(self, c: Children) -> st.SizeClaim:
