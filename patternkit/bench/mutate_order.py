@@ -53,7 +53,7 @@ from patternkit.rehearsal.rehearse import rehearsal, rehearse
 from patternkit.rehearsal.table import bounds
 from patternkit.work.model import CutByTemplate, CutDiagonally, CutPieces, CutStrips, Order
 
-CLASSES = ("count", "size", "hand", "take", "sides", "press", "cut", "trim", "gives")
+CLASSES = ("count", "size", "hand", "take", "sides", "press", "cut", "trim", "gives", "lay")
 NOTHING = 1 / 32
 """Inches at one side by which what comes out may be off."""
 EIGHTH, QUARTER = Length(Fraction(1, 8)), Length(Fraction(1, 4))

@@ -223,7 +223,7 @@ def test_units_are_made_before_they_are_taken(path: Path) -> None:
                 if isinstance(part.what, Making) and part.what.seams:
                     assert id(part.what) in seen, (ctx.title(count.making), ctx.title(part.what))
             seen.add(id(count.making))
-            seen |= {id(c.making) for c in ctx.plan.counts if c.cut_with is count.making}
+            seen |= {id(c.making) for c in ctx.plan.counts if count.making in (c.cut_with, c.waste_of)}
 
 
 @PATHS

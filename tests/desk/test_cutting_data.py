@@ -132,8 +132,9 @@ def due(piece: dict[str, Any]) -> int:
 
 
 def shown(making: Making, times: int, found: Counter[str]) -> Counter[str]:
-    """Pieces of each fabric in the quilt as it is drawn."""
-    for part in making.parts if making.recipe.apart is None else ():  # of a piece what it is cut from is counted
+    """Pieces of each fabric in the quilt as it is drawn, but what comes of corners that are cut off elsewhere."""
+    cut = making.recipe.apart is None and making.recipe.waste is None  # of a piece what it is cut from is counted
+    for part in making.parts if cut else ():
         if isinstance(part.what, Cloth):
             found[part.what.fabric] += times
         else:

@@ -41,7 +41,7 @@ def _of_shapes(w: Writer, box: Box, word: str) -> list[str]:
     long = w.m.up(box.w * Fraction(7, 10) / (n * Fraction(3, 4) + Fraction(1, 4)))
     high = box.h / rows
     roomy = long >= w.m.seam * 12 and high >= w.m.seam * 10 and w.m.lies(high) and long <= high * 4
-    if w.shapes.random() > 0.15 or not roomy or w.scope.strict or w.depth <= 0:
+    if w.shapes.random() > (0.5 if word == "column" else 0.15) or not roomy or w.scope.strict or w.depth <= 0:
         return []
 
     def shape() -> list[str]:

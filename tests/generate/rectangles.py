@@ -128,7 +128,7 @@ def _cabin(w: Writer, box: Box) -> bool:
 
 @maker("log-cabin", _cabin, "logs cut to length", "foundation", weight=3)
 def log_cabin(w: Writer, box: Box, method: str) -> list[str]:
-    lines = _logs(w, box, method, "log-cabin")
+    lines = [*_logs(w, box, method, "log-cabin"), *_extra(w, method)]
     if w.chance(0.5):
         lines.append(f"start {w.pick('top', 'right', 'bottom', 'left')}")
     if w.chance(0.5):
@@ -138,7 +138,7 @@ def log_cabin(w: Writer, box: Box, method: str) -> list[str]:
 
 @maker("courthouse-steps", _cabin, "logs cut to length", "foundation", weight=2)
 def courthouse_steps(w: Writer, box: Box, method: str) -> list[str]:
-    lines = _logs(w, box, method, "courthouse-steps")
+    lines = [*_logs(w, box, method, "courthouse-steps"), *_extra(w, method)]
     if w.chance(0.5):
         lines.append(f"start {w.pick('left', 'top', 'right', 'bottom')}")
     return lines
@@ -163,7 +163,16 @@ def partial_seam(w: Writer, box: Box, method: str) -> list[str]:
         lines.append(f"finished {w.size(box)}")
     if w.chance(0.4):
         lines.append(w.pick("clockwise", "counterclockwise"))
+    elif w.shapes.random() < 0.4:
+        lines.append("counterclockwise")
     return lines
+
+
+def _extra(w: Writer, method: str) -> list[str]:
+    """How much larger logs are cut for a foundation, now and then."""
+    if method != "foundation" or w.shapes.random() > 0.6:
+        return []
+    return [f"extra {w.num(w.m.up(w.m.inch / 2), size=False)}"]
 
 
 def _logs(w: Writer, box: Box, method: str, word: str) -> list[str]:

@@ -139,7 +139,7 @@ def triangle_in_a_square(w: Writer, box: Box, method: str) -> list[str]:
 def eight_point_star(w: Writer, box: Box, method: str) -> list[str]:
     fabrics = w.fabrics(w.pick(1, 2, 4, 8) + 1, box.w / 2)
     kind = f"eight-point-star {', '.join(fabrics)}"
-    if w.chance(0.4):  # the block finishes 2 + root 2 of the side of a diamond
+    if w.chance(0.4) or w.shapes.random() < 0.5:  # the block finishes 2 + root 2 of the side of a diamond
         return [kind, f"side {w.num(box.w)}/(2 + root(2))".replace('"/', "/"), *method_line(method)]
     return [kind, f"finished {w.size(box)}", *method_line(method)]
 

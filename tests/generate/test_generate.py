@@ -30,7 +30,6 @@ CLAIMS = {
 ELSEWHERE: set[tuple[str, ...]] = {
     *(("phrase", "backing", "envelope"), ("phrase", "backing", "overlap"), ("phrase", "prairie-points", "across")),
     *(("phrase", "prairie-points", "down"), ("statement", "quilt", "prairie-points"), ("statement", "quilt", "also")),
-    ("phrase", "setting", "zigzag"),
     ("kind", "drawing"),  # needs a second file
     ("method", "patch", "oversize"),
     *(("method", "drawing", way) for way in ("needle-turn", "raw edge", "fused")),

@@ -116,7 +116,9 @@ def test_changed_orders_are_noticed() -> None:
         right = case()
         tally.add(name, order_of_case(right), pressed(right), most=8)
     for of in CLASSES:
-        assert tally.tried[of] >= 4, of  # few kinds of piece have a hand
+        assert tally.tried[of] >= 4 or of == "lay", (
+            of
+        )  # few pieces have a hand; quilts alone have what is laid on
         missed = [m for m in tally.missed if m.startswith(of)]
         assert tally.noticed[of] >= 0.95 * tally.tried[of], missed
 
@@ -131,5 +133,5 @@ def test_wrong_orders_of_made_patterns_are_noticed() -> None:
         order, designs = order_of(project)
         if not rehearse(order, designs):
             tally.add(f"made {seed}", order, designs, most=3)
-    assert sum(tally.tried.values()) > 400, tally.table()
+    assert sum(tally.tried.values()) > 400 and tally.tried["lay"] >= 4, tally.table()
     assert all(tally.noticed[c] >= 0.95 * tally.tried[c] for c in CLASSES), (tally.table(), tally.missed)

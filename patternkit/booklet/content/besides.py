@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import msgspec
+from msgspec import structs
 
 from patternkit.booklet.content.cloth import fabric_cuts
 from patternkit.booklet.content.cloth_sizes import fabrics_by_size
@@ -55,7 +56,8 @@ def sections(ctx: Context, last: int) -> list[Section]:
         own, blocks = one.ctx, list[Block]()
         blocks.append(Paragraph(_intro(one, ctx)))
         blocks += [block for block in buying(own) if isinstance(block, Table)]
-        blocks += fabrics_by_size(own) if own.sizes else [fabric_cuts(own, key) for key in own.plan.fabrics]
+        cutting = fabrics_by_size(own) if own.sizes else [fabric_cuts(own, key) for key in own.plan.fabrics]
+        blocks += [structs.replace(b, key=f"beside-{number}-{b.key}") if isinstance(b, Section) else b for b in cutting]
         steps = steps_of(own)
         for c in own.sizes or (own,):
             c.numbers = {thing: n + last for thing, n in c.numbers.items()}

@@ -44,10 +44,12 @@ def of_waste(count: Count, ctx: Context) -> list[Sentence]:
             continue
         side = other.making.seams[0].pressed
         toward = {"left": other.making.parts[0].what, "right": other.making.parts[1].what}.get(side)
-        fabric = ctx.fabric(toward.fabric) if isinstance(toward, Cloth) else ""
+        way = ctx.say("words.waste_open")
+        if isinstance(toward, Cloth):
+            way = ctx.say("words.waste_toward", fabric=ctx.fabric(toward.fabric))
         size, _ = ctx.raw(other.making)
         values = {"two": ctx.seam * 2, "seam": ctx.seam, "what": ctx.noun(other.making, waste.each)}
-        spare = {"given": other.given, "needed": other.needed, "fabric": fabric, "size": size}
+        spare = {"given": other.given, "needed": other.needed, "way": way, "size": size}
         found.append(ctx.state("method.of_waste", **values, **spare))
     return found
 
