@@ -23,6 +23,8 @@ MOST = 4
 """Offers that are told of one problem."""
 UNTRIED = 10**6
 """More problems than any text has: what an offer that can't be tried may leave behind."""
+_OTHERS_GONE = "disagreements"
+"""What an offer says that tells by itself what else it settles."""
 TRIES = 32
 """Offers that are tried for one text: each costs what the change costs."""
 
@@ -66,6 +68,7 @@ class _Tally:
         reading, building = map(_known, (project.reading, project.building))
         self._stages = [0 if k in reading else 1 if k in building else 2 for k in map(_plain, wrong)]
         self._wrong = wrong
+        self.disagrees = bool(project.disagreements)
 
     def stage(self, problem: Problem) -> int:
         """How early a problem comes up."""
@@ -98,15 +101,28 @@ class _Bench:
             if after is None:
                 good.append((UNTRIED, number, offer))
             elif self._better(problem, after):
-                left = after.up_to(2)
-                gone = self._before.up_to(2) - left
-                more = f"; {gone - 1} other problem{'s' * (gone > 2)} would go with it" if gone > 1 else ""
-                text = offer.text if "disagreements" in offer.text else offer.text + more
-                good.append((left, number, structs.replace(offer, text=text)))
+                good.append(
+                    (after.up_to(2), number, structs.replace(offer, text=offer.text + self._cost(offer, after)))
+                )
         now = self._before.up_to(2)
-        fewer = [g for g in good if g[0] < now or g[0] == UNTRIED]  # others only bring to light what they hide
+        fewer = [g for g in good if g[0] < now or " would then show" in g[2].text or g[0] == UNTRIED]
         best = sorted(fewer if any(g[0] < now for g in good) else good, key=lambda g: g[:2])
         return tuple(offer for _, _, offer in best[:MOST])
+
+    def _cost(self, offer: Repair, after: _Tally) -> str:
+        """What else goes with an offer, or comes to light: amounts are not held against sizes that disagree."""
+        new = sum((after.codes - self._before.codes).values())
+        if new and self._makes_sizes_agree(after):
+            return f"; {new} other problem{'s' * (new > 1)} would then show"
+        gone = self._before.up_to(2) - after.up_to(2) - 1
+        return (
+            f"; {gone} other problem{'s' * (gone > 1)} would go with it"
+            if gone > 0 and _OTHERS_GONE not in offer.text
+            else ""
+        )
+
+    def _makes_sizes_agree(self, after: _Tally) -> bool:
+        return self._before.disagrees and not after.disagrees
 
     def _after(self, offer: Repair) -> _Tally | None:
         """The problems of the text with an offer taken; None where that is not tried."""
@@ -128,7 +144,10 @@ class _Bench:
 
     def _better(self, problem: Problem, after: _Tally) -> bool:
         before, key = self._before, _key(problem)
-        stage = before.stage(problem)
-        if after.keys[key] >= before.keys[key] or after.up_to(stage) >= before.up_to(stage):
+        if after.keys[key] >= before.keys[key]:
             return False
-        return stage < 2 or all(before.codes[code] >= n for code, n in after.codes.items())
+        if (stage := before.stage(problem)) < 2:
+            return after.up_to(stage) < before.up_to(stage)
+        if self._makes_sizes_agree(after):
+            return True
+        return after.up_to(2) < before.up_to(2) and all(before.codes[code] >= n for code, n in after.codes.items())

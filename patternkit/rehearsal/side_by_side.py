@@ -73,8 +73,20 @@ def side_by_side_gaps(order: Order, cutting: CutByTemplate) -> Iterator[Gap]:
 
 
 def overlap(a: Ring, b: Ring) -> bool:
-    """Whether two outlines lie over each other by more than a touch: sides that cross, or one inside the other."""
-    a, b = _shrunk(a), _shrunk(b)
+    """Whether two outlines lie over each other by more than a touch: sides that cross, or one inside the other.
+
+    It has to show both when each is drawn together a little and when they are moved apart a little along their strip:
+    of a hollow outline the one may go beyond it, and edges that lie along the strip still touch after the other.
+    """
+    return _over(_shrunk(a), _shrunk(b)) and _over(*_moved_apart(a, b))
+
+
+def _moved_apart(a: Ring, b: Ring) -> tuple[Ring, Ring]:
+    by = SLACK if _box(a)[0] <= _box(b)[0] else -SLACK
+    return a, tuple((x + by, y) for x, y in b)
+
+
+def _over(a: Ring, b: Ring) -> bool:
     window = _shared(_box(a), _box(b))
     if window is None:
         return False
