@@ -11,12 +11,16 @@ from patternkit.units import show
 
 NEEDS_SIZES = True
 CODES = ("edge-gaps",)
+_EDGES = ("facing", "flange", "piping", "prairie-points")
 
 
 def check(project: Project) -> Iterable[Problem]:
     """Prairie points between which the edge shows; strips and squares of which nothing lies beyond the seam."""
     units = project.pattern.settings.units
     seam = project.pattern.settings.seam
+    quilt = project.pattern.quilt
+    if quilt is None or not any(f.word in _EDGES or "envelope" in f.words for f in quilt.finishing):
+        return
     for edge in project.draft[0].edges:
         if edge.stated is None:
             continue

@@ -19,6 +19,8 @@ def check(project: Project) -> Iterable[Problem]:
     """Advice for each cutting of which fewer units would do if pieces that look alike were used by turns."""
     if not project.pattern.as_written or project.top is None:
         return
+    if all(unit.kind != "cut-apart" for unit in project.pattern.units.values()):
+        return
     pieces = [count for count in project.draft[0].counts if count.making.recipe.apart is not None]
     if not pieces:
         return

@@ -27,6 +27,8 @@ T = TypeVar("T", Length, float)
 Plain = tuple[tuple[float, float], ...]
 NEAR = 1e-9
 """Inches within which two corners lie at one height."""
+LONGEST = 200
+"""Shapes in one run at most: nobody lays more in a row, and more are several runs side by side."""
 FRONT = 4
 """Shapes before it that a shape must lie clear of: those before these end further left."""
 
@@ -160,6 +162,7 @@ def laid_in(
     by turns where they may be turned and that brings more, or takes less. None where not even one fits. The strip may
     be `higher` than the shapes."""
     home = at_home(outline)
+    most = LONGEST if most is None else min(most, LONGEST)
     best = _best(_plain(home), float(room), may_turn, most, float(higher))
     if best is None:
         return None
@@ -176,6 +179,7 @@ def estimate(
     outline: Outline, room: Length, may_turn: bool, most: int | None = None, higher: Length = ZERO
 ) -> tuple[int, float] | None:
     """How many shapes the run of `laid_in` has, and how long it is, in plain numbers, which are quick."""
+    most = LONGEST if most is None else min(most, LONGEST)
     best = _best(_plain(at_home(outline)), float(room), may_turn, most, float(higher))
     return None if best is None else (-best[0], best[1])
 
@@ -213,20 +217,30 @@ def _spots(
     most: int | None,
 ) -> list[tuple[T, T, int]]:
     """Shapes turned in this order, again and again, as long as there is room, each so far from the top."""
-    steps: dict[tuple[int, int], T] = {}
+    steps: dict[tuple[int, int], tuple[T, float]] = {}
     spots: list[tuple[T, T, int]] = []
+    near: list[float] = []  # where they begin in plain numbers: exact ones only where these leave a doubt
+    long, most_room = float(wide), float(room)
     while most is None or len(spots) < most:
         n = len(spots)
         turned, y = turns[n % len(turns)], tops[n % len(tops)]
-        at = wide - wide
-        for m in range(max(0, n - FRONT), n):
+        before = range(max(0, n - FRONT), n)
+        for m in before:
             key = m % len(turns), n % len(turns)
             if key not in steps:
-                steps[key] = _pitch(ways[spots[m][2]], ways[turned], y - spots[m][1])
-            at = max(at, spots[m][0] + steps[key])
-        if at + wide > room:
+                step = _pitch(ways[spots[m][2]], ways[turned], y - spots[m][1])
+                steps[key] = step, float(step)
+        far = [near[m] + steps[m % len(turns), n % len(turns)][1] for m in before]
+        last = max(far, default=0.0) - NEAR
+        at = wide - wide
+        for m, x in zip(before, far, strict=True):
+            if x >= last:
+                at = max(at, spots[m][0] + steps[m % len(turns), n % len(turns)][0])
+        begins = float(at)
+        if begins + long > most_room - NEAR and at + wide > room:
             break
         spots.append((at, y, turned))
+        near.append(begins)
     return spots
 
 
