@@ -36,7 +36,7 @@ def test_nothing_is_missing(path: Path) -> None:
     assert heads.index("buy") < heads.index("before") < heads.index("cutting") < heads.index("finishing")
     made_of = {"units": "unit", "blocks": "block"}
     for key, role in made_of.items():
-        own = [c.making for c in ctx.plan.counts if c.making.role == role and c.making.seams]
+        own = [c.making for c in ctx.plan.counts if c.making.role == role and (c.making.seams or c.making.is_layered)]
         own = [m for m in own if m.recipe.apart is None]  # these stand with what they are cut from
         assert (key in heads) == bool(own)
     assert bool(booklet.templates) == any(

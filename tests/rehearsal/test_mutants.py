@@ -116,9 +116,7 @@ def test_changed_orders_are_noticed() -> None:
         right = case()
         tally.add(name, order_of_case(right), pressed(right), most=8)
     for of in CLASSES:
-        assert tally.tried[of] >= 4 or of == "lay", (
-            of
-        )  # few pieces have a hand; quilts alone have what is laid on
+        assert tally.tried[of] >= 4 or of == "lay", of  # few pieces have a hand; quilts alone have what is laid on
         missed = [m for m in tally.missed if m.startswith(of)]
         assert tally.noticed[of] >= 0.95 * tally.tried[of], missed
 
