@@ -1,7 +1,7 @@
 """Outlines that are no straight-sided shapes: circles, petals, hearts, strips along an arc, what a drawing holds.
 
 A curve is a chain of chords whose corners lie on it as near as the `GRID` allows, and so many that none lies further
-than `CHORD` from it. Ends and the outermost points stay exact, so that a shape measures what the writer says.
+than `CHORD` from it, up to `MOST`. Ends and outermost points stay exact, so that a shape measures what the writer says.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ GRID = 4096
 """Parts of an inch on which the corners of a curve lie."""
 CHORD = 1 / 500
 """Inches by which a chord may lie off its curve: half of what a pencil line is wide."""
+MOST = 200  # chords of a quarter of a circle: enough up to 250 in from its middle, and no quilt is larger
 FEWEST = 26  # chords of a quarter of a circle: each turns by less than four degrees, which no one takes for a corner
 
 
@@ -36,7 +37,8 @@ def chords(radius: float, angle: float) -> int:
     least = max(1, ceil(FEWEST * angle / (pi / 2) - 1e-9))
     if radius <= CHORD:
         return least
-    return max(least, ceil(angle / (2 * acos(1 - CHORD / radius))))
+    most = max(1, ceil(MOST * angle / (pi / 2) - 1e-9))
+    return min(max(least, ceil(angle / (2 * acos(1 - CHORD / radius)))), most)
 
 
 def swept(centre: XY, start: XY, angle: float, radius: float = 0.0) -> list[XY]:
