@@ -119,4 +119,4 @@ def test_a_drawing_that_crosses_itself_is_not_made() -> None:
 def test_a_line_without_its_file_or_fabric_is_told(line: str) -> None:
     text = PATTERN.replace('drawing "bird.svg", rose 4', line)
     found = patternkit.check(Project("p.pattern", text, reader=lambda _, path: (path, svg('<circle r="3"/>'))))
-    assert [p for p in found if not p.advice and p.code in ("drawing-unusable", "wrong-pieces", "out-of-place")]
+    assert [p for p in found if not p.advice and p.code in ("drawing-unusable", "wrong-pieces", "not-understood")]
