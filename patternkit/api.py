@@ -48,7 +48,7 @@ def check(project: Project, *, sizes: bool = True) -> list[Problem]:
         return found
     from patternkit.desk.offers import tried
 
-    return tried(project, found)
+    return tried(project, found, sizes=sizes)
 
 
 def rehearse(project: Project) -> list[Problem]:

@@ -113,13 +113,6 @@ def failed(error: PatternError, form: str = "text", colour: str = "auto") -> int
     return DEFECT if any(p.code == "does-not-hold" for p in error.problems) else code_for(error.problems)
 
 
-def offered(project: Project, problems: Sequence[Problem]) -> list[Problem]:
-    """The problems with the offers that have been tried."""
-    from patternkit.desk.offers import tried
-
-    return tried(project, problems)
-
-
 @main.command()
 @FILES
 @SIZE
@@ -129,7 +122,7 @@ def offered(project: Project, problems: Sequence[Problem]) -> list[Problem]:
 @COLOUR
 def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str, ...], form: str, colour: str) -> None:
     """Check patterns: every size, count, cut, amount and press that the file states or implies."""
-    from patternkit.checks import run
+    from patternkit import api
 
     found: list[Problem] = []
     sources: dict[str, Any] = {}
@@ -137,8 +130,7 @@ def check(paths: tuple[Path, ...], size: str, colourway: str, values: tuple[str,
     for path in paths:
         try:
             project = opened(path, size, colourway, values)
-            problems = run(project)
-            found += problems if all(p.advice for p in problems) else offered(project, problems)
+            found += api.check(project)
             sources |= project.sources
         except PatternError as error:
             found += error.problems

@@ -28,6 +28,11 @@ class Repair(msgspec.Struct, frozen=True):
     replacement: str | None = None
     safe: bool = False
 
+    def taken(self, text: str) -> str:
+        """The text of its file with the change made; only for one that has a place and a replacement."""
+        assert self.span is not None and self.replacement is not None
+        return text[: self.span.start] + self.replacement + text[self.span.end :]
+
 
 class Problem(msgspec.Struct, frozen=True):
     """One thing that is wrong, or worth knowing.

@@ -53,7 +53,7 @@ def test_one_wrong_number_is_found_and_can_be_mended(written: Written, data: st.
         r for r in told[0].repairs if r.replacement is not None and r.span is not None and r.span.start == number.start
     ]
     assert named, (told[0].message, told[0].repairs)
-    ends = [wrong[: r.span.start] + str(r.replacement) + wrong[r.span.end :] for r in named if r.span is not None]
+    ends = [r.taken(wrong) for r in named if r.span is not None]
     assert written.text in ends
     assert problems(written.text) == []
 

@@ -22,7 +22,7 @@ import msgspec
 from patternkit.desk.files import open_project
 from patternkit.desk.offers import tried
 from patternkit.desk.session import Session
-from patternkit.problems import Problem, Repair
+from patternkit.problems import Problem
 
 ROOT = Path(__file__).parents[2]
 _NUMBER = re.compile(r'(?<![\w#"/.])\d+(?: \d+/\d+|/\d+)?(?![\w"/.])')
@@ -116,7 +116,7 @@ def _answered(path: Path, text: str, problems: list[Problem], line: int, before:
         for place, repair in enumerate(problem.repairs)
         if repair.replacement is not None and repair.span is not None and repair.span.file == str(path)
     ]
-    left = [(place, offer, len(wrong(path, _taken(text, offer)))) for place, offer in offers[:MOST_TRIED]]
+    left = [(place, offer, len(wrong(path, offer.taken(text)))) for place, offer in offers[:MOST_TRIED]]
     return PlantedSlip(
         path,
         line,
@@ -127,11 +127,6 @@ def _answered(path: Path, text: str, problems: list[Problem], line: int, before:
         any(not n and place < 2 for place, _, n in left),
         tuple(offer.text for _, offer, n in left if n >= len(problems)),
     )
-
-
-def _taken(text: str, offer: Repair) -> str:
-    assert offer.span is not None and offer.replacement is not None
-    return text[: offer.span.start] + offer.replacement + text[offer.span.end :]
 
 
 def main() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from patternkit.memory import Memory
 from patternkit.project import Reader, Sources
 from patternkit.source import Span
 from patternkit.syntax.chunks import Chunks
@@ -23,3 +24,19 @@ class Chunked(Sources):
         """A place of a chunk as a place of the whole text; any other place as it is."""
         start = self._starts.get(span.file)
         return span if start is None else Span(self.name, span.start + start, span.end + start)
+
+
+class Versions:
+    """What is kept between the versions of a text: its chunks, and a memory for each row of its sizes table."""
+
+    def __init__(self, name: str, reader: Reader | None) -> None:
+        self._chunks, self._reader = Chunks(name), reader
+        self._memories: dict[str, Memory] = {}
+
+    def read(self, text: str) -> Chunked:
+        """The next version."""
+        return Chunked(self._chunks, text, self._reader)
+
+    def memory(self, size: str) -> Memory:
+        """What is kept for a row of the sizes table."""
+        return self._memories.setdefault(size, Memory())

@@ -37,6 +37,7 @@ def speaking_of(words: str) -> list[str]:
     found = []
     for code in codes():
         text = re.sub(r"```.*?```", "", page(code) or "", flags=re.S) + "\n" + code.replace("-", " ")
+        first = text.split("\n", 1)[0]
         if wanted and all(word.search(text) for word in wanted):
-            found.append((not all(word.search(title(code)) for word in wanted), code))
+            found.append((not all(word.search(first) for word in wanted), code))
     return [code for _, code in sorted(found)]

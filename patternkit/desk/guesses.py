@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import cache
 from itertools import chain
 
 from patternkit.problems import Problem, Repair
@@ -69,11 +70,16 @@ def guesses(project: Project, problem: Problem) -> list[Repair]:
     return list(chain.from_iterable(found))
 
 
+def _at(found: re.Match[str], span: Span, start: int, group: int = 0) -> Span:
+    """The place of what was found in a text that begins at `start` of the file."""
+    return Span(span.file, start + found.start(group), start + found.end(group))
+
+
 def _numbers_named(text: str, span: Span, message: str) -> Iterator[Repair]:
     """The numbers that the message names, in the place of the one that stands before the name it is about."""
     line = text.rfind("\n", 0, span.start) + 1
     for found in list(re.finditer(r"\b\d+\b", text[line : span.end]))[-1:]:
-        place = Span(span.file, line + found.start(), line + found.end())
+        place = _at(found, span, line)
         for named in dict.fromkeys(re.findall(r"\b\d+\b", message)):
             if named != found[0]:
                 yield Repair(f"write {named}", place, named)
@@ -82,7 +88,7 @@ def _numbers_named(text: str, span: Span, message: str) -> Iterator[Repair]:
 def _whole_numbers(text: str, span: Span) -> Iterator[Repair]:
     """The whole numbers on both sides of a fraction."""
     for found in _NUMBER.finditer(text):
-        place = Span(span.file, span.start + found.start(), span.start + found.end())
+        place = _at(found, span, span.start)
         for n in (int(found[1]), int(found[1]) + 1):
             if n:
                 yield Repair(f"write {n}", place, f"{n}")
@@ -95,10 +101,10 @@ def _settings(text: str, span: Span) -> Iterator[Repair]:
             if found[group]:
                 for n in (int(found[group]) - 1, int(found[group]) + 1):
                     if n:
-                        yield Repair(f"write {word} {n}", Span(span.file, *found.span(group)), f"{n}")
+                        yield Repair(f"write {word} {n}", _at(found, span, 0, group), f"{n}")
     for found in re.finditer(r"^[ \t]+seam[ \t]+(\d[\d/ .]*\d|\d)[ \t]*$", text, re.M):
         if found[1] != _USUAL_SEAM and not re.search(r"^[ \t]+units[ \t]+(?:cm|mm)", text, re.M):
-            yield Repair(f"write seam {_USUAL_SEAM}", Span(span.file, *found.span(1)), _USUAL_SEAM)
+            yield Repair(f"write seam {_USUAL_SEAM}", _at(found, span, 0, 1), _USUAL_SEAM)
 
 
 def _quarter_turns(text: str, span: Span) -> Iterator[Repair]:
@@ -108,15 +114,14 @@ def _quarter_turns(text: str, span: Span) -> Iterator[Repair]:
         stated = float(found[1].split()[0])
         if found[1] not in ("90", "180", "270"):
             for turn in sorted((90, 180, 270), key=lambda t: abs(t - stated))[:2]:
-                start, end = found.span(1)
-                yield Repair(f"write turned {turn}", Span(span.file, line + start, line + end), f"{turn}")
+                yield Repair(f"write turned {turn}", _at(found, span, line, 1), f"{turn}")
 
 
 def _one_hyphen(text: str, span: Span) -> Iterator[Repair]:
     """One hyphen for two."""
-    for found in re.finditer(r"--+", text[max(0, span.start - 1) : span.end + 1]):
-        start = max(0, span.start - 1)
-        yield Repair("write one hyphen", Span(span.file, start + found.start(), start + found.end()), "-")
+    start = max(0, span.start - 1)
+    for found in re.finditer(r"--+", text[start : span.end + 1]):
+        yield Repair("write one hyphen", _at(found, span, start), "-")
 
 
 def _called_so(project: Project, problem: Problem) -> Iterator[Repair]:
@@ -130,10 +135,11 @@ def _called_so(project: Project, problem: Problem) -> Iterator[Repair]:
         head = re.search(_HEADS.format(re.escape(close)), text, re.M)
         many = len(re.findall(rf"(?<![\w'-]){re.escape(close)}(?![\w'-])", text))
         if head is not None and many == 1 and _WORD.fullmatch(name):
-            place = Span(span.file, *head.span(1))
+            place = _at(head, span, 0, 1)
             yield Repair(f"call it {name} where it is described, instead of {close}", place, name, True)
 
 
+@cache
 def _words() -> list[str]:
     """The words of the language."""
     from patternkit.piecing.kinds.slices_points import SIDES
@@ -151,5 +157,5 @@ def _nearest(text: str, span: Span, known: Iterable[str]) -> Iterator[Repair]:
     for found in list(_WORD.finditer(text))[: 1 if "\n" in text else None]:
         close = nearest(found[0], [name for name in names if name != found[0]])
         if close:
-            place = Span(span.file, span.start + found.start(), span.start + found.end())
+            place = _at(found, span, span.start)
             yield Repair(f"write {close} instead of {found[0]}", place, close, True)

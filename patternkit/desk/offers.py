@@ -12,12 +12,10 @@ from collections.abc import Iterable, Sequence
 from msgspec import structs
 
 from patternkit.checks import run
-from patternkit.desk.chunked import Chunked
+from patternkit.desk.chunked import Versions
 from patternkit.desk.guesses import guesses
-from patternkit.memory import Memory
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
-from patternkit.syntax.chunks import Chunks
 
 MOST = 4
 """Offers that are told of one problem."""
@@ -32,11 +30,12 @@ Key = tuple[str, str, str]
 """What a problem is known by when the text has changed: its code, its sentence, and the row of the sizes table."""
 
 
-def tried(project: Project, problems: Sequence[Problem]) -> list[Problem]:
-    """The problems with those of their offers that were tried and found good, and those that are words only."""
+def tried(project: Project, problems: Sequence[Problem], *, sizes: bool = True) -> list[Problem]:
+    """The problems with those of their offers that were tried and found good, and those that are words only; with
+    `sizes` they are those of all rows of the sizes table."""
     if all(p.advice for p in problems):
         return list(problems)
-    bench = _Bench(project, problems)
+    bench = _Bench(project, problems, sizes)
     found = []
     for problem in problems:
         offers = () if problem.advice else (*problem.repairs, *guesses(project, problem))
@@ -83,53 +82,49 @@ class _Bench:
     """A text with its problems, against which changes of it are tried; what a change does not touch is worked out
     once."""
 
-    def __init__(self, project: Project, problems: Sequence[Problem]) -> None:
-        self._project, self._chunks = project, Chunks(project.name)
-        self._left = max(MOST, TRIES // (1 + len(project.pattern.sizes)))  # each size is checked again
-        self._memories: dict[str, Memory] = {}
+    def __init__(self, project: Project, problems: Sequence[Problem], sizes: bool) -> None:
+        self._project, self._sizes = project, sizes
+        self._versions = Versions(project.name, project.reader)
+        rows = len(project.pattern.sizes) if sizes else 0
+        self._left = max(MOST, TRIES // (1 + rows))  # each size is checked again
         self._before = _Tally(project, problems)
         self._known: dict[str, _Tally] = {}
 
     def best(self, problem: Problem, offers: Sequence[Repair]) -> tuple[Repair, ...]:
         """The offers that are worth making, the best first."""
-        good: list[tuple[int, int, Repair]] = []
+        good: list[tuple[int, int, bool, Repair]] = []  # how many it leaves, its place, whether others come to light
         unlike: dict[object, Repair] = {}
         for offer in offers:
             unlike.setdefault(offer.text if offer.replacement is None else (offer.span, offer.replacement), offer)
         for number, offer in enumerate(unlike.values()):
             after = self._after(offer)
             if after is None:
-                good.append((UNTRIED, number, offer))
+                good.append((UNTRIED, number, True, offer))
             elif self._better(problem, after):
-                good.append(
-                    (after.up_to(2), number, structs.replace(offer, text=offer.text + self._cost(offer, after)))
-                )
+                new = sum((after.codes - self._before.codes).values()) if self._makes_sizes_agree(after) else 0
+                text = offer.text + self._cost(offer, after, new)
+                good.append((after.up_to(2), number, new > 0, structs.replace(offer, text=text)))
         now = self._before.up_to(2)
-        fewer = [g for g in good if g[0] < now or " would then show" in g[2].text or g[0] == UNTRIED]
-        best = sorted(fewer if any(g[0] < now for g in good) else good, key=lambda g: g[:2])
-        return tuple(offer for _, _, offer in best[:MOST])
+        fewer = [g for g in good if g[0] < now or g[2]] if any(g[0] < now for g in good) else good
+        return tuple(g[-1] for g in sorted(fewer, key=lambda g: g[:2])[:MOST])
 
-    def _cost(self, offer: Repair, after: _Tally) -> str:
+    def _cost(self, offer: Repair, after: _Tally, new: int) -> str:
         """What else goes with an offer, or comes to light: amounts are not held against sizes that disagree."""
-        new = sum((after.codes - self._before.codes).values())
-        if new and self._makes_sizes_agree(after):
+        if new:
             return f"; {new} other problem{'s' * (new > 1)} would then show"
         gone = self._before.up_to(2) - after.up_to(2) - 1
-        return (
-            f"; {gone} other problem{'s' * (gone > 1)} would go with it"
-            if gone > 0 and _OTHERS_GONE not in offer.text
-            else ""
-        )
+        if gone <= 0 or _OTHERS_GONE in offer.text:
+            return ""
+        return f"; {gone} other problem{'s' * (gone > 1)} would go with it"
 
     def _makes_sizes_agree(self, after: _Tally) -> bool:
         return self._before.disagrees and not after.disagrees
 
     def _after(self, offer: Repair) -> _Tally | None:
         """The problems of the text with an offer taken; None where that is not tried."""
-        span, text = offer.span, self._project.read.text
-        if offer.replacement is None or span is None or span.file != self._project.name:
+        if offer.replacement is None or offer.span is None or offer.span.file != self._project.name:
             return None
-        changed = text[: span.start] + offer.replacement + text[span.end :]
+        changed = offer.taken(self._project.read.text)
         if changed not in self._known:
             if not self._left:
                 return None
@@ -138,9 +133,8 @@ class _Bench:
         return self._known[changed]
 
     def _checked(self, text: str) -> _Tally:
-        sources = Chunked(self._chunks, text, self._project.reader)
-        project = self._project.edited(text, sources, lambda size: self._memories.setdefault(size, Memory()))
-        return _Tally(project, run(project))
+        project = self._project.edited(text, self._versions.read(text), self._versions.memory)
+        return _Tally(project, run(project, sizes=self._sizes))
 
     def _better(self, problem: Problem, after: _Tally) -> bool:
         before, key = self._before, _key(problem)

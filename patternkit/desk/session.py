@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from patternkit.checks import run
-from patternkit.desk.chunked import Chunked
-from patternkit.memory import Memory
+from patternkit.desk.chunked import Versions
 from patternkit.problems import Problem
 from patternkit.project import Project, Reader
 from patternkit.source import Source
-from patternkit.syntax.chunks import Chunks
 
 
 class Session:
@@ -24,13 +22,12 @@ class Session:
         self.name = name
         self.project: Project | None = None
         self._reader = reader
-        self._chunks = Chunks(name)
-        self._memories: dict[str, Memory] = {}
+        self._versions = Versions(name, reader)
 
     def check(self, text: str) -> list[Problem]:
         """Every problem of the text, in its order, with places in it."""
-        sources = Chunked(self._chunks, text, self._reader)
-        self.project = Project(self.name, text, reader=self._reader, sources=sources, memories=self.memory)
+        sources, memory = self._versions.read(text), self._versions.memory
+        self.project = Project(self.name, text, reader=self._reader, sources=sources, memories=memory)
         return run(self.project)
 
     def rehearse(self) -> list[Problem]:
@@ -46,7 +43,3 @@ class Session:
     def sources(self) -> Mapping[str, Source]:
         """The text checked last, and the files it includes, by name: for reports."""
         return self.project.sources if self.project is not None else {}
-
-    def memory(self, size: str) -> Memory:
-        """What is kept for a row of the sizes table."""
-        return self._memories.setdefault(size, Memory())

@@ -64,7 +64,7 @@ def test_a_bare_number_is_said_to_be_one_of_packs() -> None:
     assert [r.replacement for r in offers] == ["buy 1", "buy 36 strips"]
     for offer in offers:
         assert offer.span is not None and offer.replacement is not None
-        mended = text[: offer.span.start] + offer.replacement + text[offer.span.end :]
+        mended = offer.taken(text)
         assert patternkit.check(Project("roll.pattern", mended)) == []
 
 

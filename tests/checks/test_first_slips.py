@@ -54,7 +54,7 @@ def test_pieces_joined_by_something_else_than_a_seam(row: str) -> None:
     repair = found.repairs[0]
     assert repair.replacement is not None
     text = HEAD + f"block star\n    row {row}\n    finished 6 x 3\n" + QUILT
-    mended = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+    mended = repair.taken(text)
     assert not [p for p in run(Project("first.pattern", mended)) if not p.advice]
 
 

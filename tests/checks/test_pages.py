@@ -86,7 +86,7 @@ def test_a_repair_of_the_page_can_be_made(code: str) -> None:
         for repair in p.repairs:
             if repair.replacement is not None:
                 assert repair.span is not None
-                changed = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+                changed = repair.taken(text)
                 left = [
                     q
                     for q in run(Project("p.pattern", changed), guarded=False)

@@ -52,7 +52,7 @@ def taken(text: str, problem: Problem) -> str:
     """The pattern with the first offer put in."""
     repair = problem.repairs[0]
     assert repair.span is not None and repair.replacement is not None
-    return text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+    return repair.taken(text)
 
 
 def settled(text: str, code: str) -> Problem:

@@ -90,7 +90,7 @@ def test_amounts_under_a_row_of_sizes(amount: str, code: str) -> None:
     for p in problems:
         repair = p.repairs[0]
         assert repair.span is not None and repair.replacement == "night 1 1/8 yd"
-        changed = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+        changed = repair.taken(text)
         assert run(Project("w.pattern", changed), guarded=False) == []
 
 

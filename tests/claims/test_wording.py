@@ -87,7 +87,7 @@ def test_pieces_with_a_dash_or_a_size_before_them(line: str, better: str) -> Non
     (problem,) = parse("w.pattern", text).problems
     repair = problem.repairs[0]
     assert repair.span is not None and repair.replacement is not None
-    mended = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+    mended = repair.taken(text)
     assert " ".join(mended.split()) == f"block a rows {better}"
 
 
@@ -100,5 +100,5 @@ def test_sizes_of_backing_and_batting(line: str, better: str) -> None:
     (problem,) = parse("w.pattern", text).problems
     repair = problem.repairs[0]
     assert repair.span is not None and repair.replacement is not None
-    mended = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+    mended = repair.taken(text)
     assert mended == f"quilt\n    {better}\n" and parse("w.pattern", mended).problems == ()

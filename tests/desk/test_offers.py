@@ -43,11 +43,6 @@ def checked(text: str) -> list[Problem]:
     return [p for p in api.check(Project("t.pattern", text)) if not p.advice]
 
 
-def taken(text: str, offer: Repair) -> str:
-    assert offer.span is not None and offer.replacement is not None
-    return text[: offer.span.start] + offer.replacement + text[offer.span.end :]
-
-
 def test_the_pattern_is_sound() -> None:
     assert checked(SOUND) == []
 
@@ -69,7 +64,7 @@ def test_a_slip_is_mended_by_the_first_offer(right: str, wrong: str, offer: str)
     problems = checked(text)
     first = [p.repairs[0] for p in problems if p.repairs]
     assert first and first[0].text.startswith(offer)
-    assert checked(taken(text, first[0])) == []
+    assert checked(first[0].taken(text)) == []
 
 
 def test_other_ways_of_mending_all_of_it_are_offered_too() -> None:
@@ -79,7 +74,7 @@ def test_other_ways_of_mending_all_of_it_are_offered_too() -> None:
     (problem,) = [p for p in checked(text) if p.code == "unknown-name"]
     called = [r for r in problem.repairs if r.text == "call it nine where it is described, instead of nime"]
     assert len({(r.span, r.replacement) for r in problem.repairs}) == len(problem.repairs)
-    assert checked(taken(text, called[0])) == []
+    assert checked(called[0].taken(text)) == []
 
 
 def test_an_offer_that_mends_nothing_is_not_made() -> None:
@@ -107,7 +102,7 @@ def test_a_slip_behind_which_others_hide_is_mended_all_the_same() -> None:
     text = SOUND.replace("tile", "tille").replace("make 20", "make 21")
     offers = [r for p in checked(text) for r in p.repairs if r.replacement == "tile"]
     assert offers
-    assert {p.code for p in checked(taken(text, offers[0]))} == {"make-differs"}
+    assert {p.code for p in checked(offers[0].taken(text))} == {"make-differs"}
 
 
 def test_a_sound_pattern_and_advice_are_left_as_they_are() -> None:

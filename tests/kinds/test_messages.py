@@ -82,7 +82,7 @@ def test_a_method_nobody_knows_is_asked_about() -> None:
     source = written("\nunit it\n    half-square night, glow\n    finished 2\n    method four at time\n").sources
     text = source["trial.pattern"].text
     assert repair.span is not None and repair.replacement is not None and repair.safe
-    mended = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+    mended = repair.taken(text)
     assert not [p for p in patternkit.check(Project("m.pattern", mended)) if p.code == "unknown-word"]
 
 

@@ -84,7 +84,7 @@ def test_every_offer_was_tried() -> None:
     for repair in advice.repairs:
         assert repair.span is not None and repair.replacement is not None
         again = project_of("")
-        changed = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+        changed = repair.taken(text)
         again = type(project)(project.name, changed)
         assert again.sewn.as_solved and again.sewn.rounded == () and not run(again)
 
@@ -163,7 +163,7 @@ def test_lines_that_are_offered_for_a_stated_cut_settle_it() -> None:
     assert [r.replacement for r in edits] == ["1 5/8", "1 3/4"]
     for r in edits:
         assert r.span is not None and r.replacement is not None
-        changed = source[: r.span.start] + r.replacement + source[r.span.end :]
+        changed = r.taken(source)
         assert not [p for p in run(type(project)(project.name, changed)) if not p.advice]
     assert "leave out the cut: what follows from the other sizes is cut by the ruler" in [
         r.text for r in problem.repairs

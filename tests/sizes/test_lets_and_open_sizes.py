@@ -47,7 +47,7 @@ def mended(problem: Problem, text: str, name: str) -> str:
     """The text with the repair of a name written where the repair says."""
     (repair,) = [r for r in problem.repairs if r.text.startswith(f"let {name} be ")]
     assert repair.span is not None and repair.replacement is not None
-    return text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+    return repair.taken(text)
 
 
 @pytest.mark.parametrize(

@@ -95,7 +95,7 @@ def left_after(body: str, offer: str) -> list[str]:
     for p in run(Project("offers.pattern", text), guarded=False):
         for r in p.repairs:
             if r.replacement == offer and r.span is not None:
-                text = text[: r.span.start] + r.replacement + text[r.span.end :]
+                text = r.taken(text)
                 return [q.message for q in run(Project("offers.pattern", text), guarded=False) if not q.advice]
     raise AssertionError(f"{offer} is not offered")
 

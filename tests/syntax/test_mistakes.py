@@ -114,7 +114,7 @@ def test_did_you_mean(line: str, place: str, found: str, meant: str) -> None:
     repair = problems[0].repairs[0]
     assert repair.replacement == meant and repair.safe
     assert text[repair.span.start : repair.span.end] == found
-    mended = text[: repair.span.start] + repair.replacement + text[repair.span.end :]
+    mended = repair.taken(text)
     assert [c for c in codes(mended) if c != "nothing-under"] == []
 
 

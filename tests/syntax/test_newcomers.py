@@ -129,7 +129,7 @@ def test_a_bare_width_of_a_binding(line: str, codes: list[str], left: list[str])
     assert [p.code for p in found if not p.advice] == codes
     for problem in (p for p in found if p.code == "binding-wide"):
         for repair in (r for r in problem.repairs if r.replacement is not None):
-            mended = text[: repair.span.start] + (repair.replacement or "") + text[repair.span.end :]
+            mended = repair.taken(text)
             assert [p.code for p in run(Project("t.pattern", mended)) if not p.advice] == left
 
 
