@@ -56,8 +56,7 @@ def rehearse(project: Project) -> list[Problem]:
     each that does not come out, which is a fault of the program. Raises PatternError where nothing can be told."""
     from patternkit.desk.refusing import gaps_of
 
-    ctx, ways = _contexts(project)
-    return gaps_of([*(ctx.sizes or (ctx,)), *ways])
+    return gaps_of(_parts(*_contexts(project)))
 
 
 def make_booklet(
@@ -99,23 +98,29 @@ def _booklets(
     **wishes: Any,
 ) -> list[Booklet]:
     """The booklets of some releases by number, None for the whole, from one plan of each size."""
-    from patternkit.booklet.content.besides import besides_of
     from patternkit.booklet.content.booklet import booklet, release_booklet, warned
     from patternkit.desk.refusing import gaps_of, must_hold
 
     ctx, ways = _contexts(
         project, every_size=every_size and not proof, every_way=None in releases and not proof, **wishes
     )
+    contexts = _parts(ctx, ways)
     if proof:
         from patternkit.booklet.content.proof import proof_sheet
 
         return [proof_sheet(ctx)]
-    besides = [c for one in besides_of(ctx) for c in one.ctx.family]
-    contexts = [*(ctx.sizes or (ctx,)), *ways, *besides]
     if not unrehearsed:
         must_hold(contexts)
     found = [booklet(ctx, ways) if number is None else release_booklet(number, ctx) for number in releases]
     return [warned(one, ctx) for one in found] if unrehearsed and gaps_of(contexts) else found
+
+
+def _parts(ctx: Context, ways: Sequence[Context]) -> list[Context]:
+    """All that a booklet tells: every size, the colourways, and what may be made besides."""
+    from patternkit.booklet.content.besides import besides_of
+
+    besides = [c for whole in (ctx, *ways) for one in besides_of(whole) for c in one.ctx.family]
+    return [*ctx.family, *ways, *besides]
 
 
 def _contexts(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from patternkit.api import make_booklet
@@ -92,3 +94,19 @@ def test_what_can_not_be_meant(was: str, now: str, said: str) -> None:
     assert was in text
     found = run(text_project(text.replace(was, now)))
     assert any(said in p.message for p in found if not p.advice), [p.message for p in found]
+
+
+@pytest.mark.parametrize("more", ["", SIZES, 'fabric dawn light\ncolourway early "Early"\n    sky = dawn\n'])
+def test_letters_are_those_of_all_that_is_told(more: str) -> None:
+    """A fabric that only an optional block uses has its letter in every size and colourway."""
+    text = (
+        PATTERN.format(width="2 + side").replace("fabric sand\n", "").replace("fabric sky", "fabric sand\nfabric sky")
+    )
+    found = make_booklet(text_project(text + more))
+    letters = {
+        pair
+        for text in texts(found.sections)
+        for pair in re.findall(r"\b(Sky|Gull|Sand|sky|gull|sand) \(([A-Z])\)", text)
+    }
+    assert {title for title, _ in letters} == {"sand", "sky", "gull"}
+    assert len(letters) == 3

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import msgspec
 from msgspec import structs
 
 from patternkit.booklet.content.cloth import fabric_cuts
@@ -41,7 +40,7 @@ def _besides(ctx: Context) -> list[MadeBesides]:
 def _alone(unit: Unit, way: MethodStatement | None, ctx: Context) -> Context | None:
     """The unit alone, in every size that needs it."""
     made = []
-    for c in ctx.sizes or (ctx,):
+    for c in ctx.family:
         own = [x.needed for x in c.plan.counts if x.making.key.of == unit.key]
         n = sum(own) if way is not None else c.pattern.units[unit.key].make or 1
         if n:
@@ -59,7 +58,7 @@ def sections(ctx: Context, last: int) -> list[Section]:
         cutting = fabrics_by_size(own) if own.sizes else [fabric_cuts(own, key) for key in own.plan.fabrics]
         blocks += [structs.replace(b, key=f"beside-{number}-{b.key}") if isinstance(b, Section) else b for b in cutting]
         steps = steps_of(own)
-        for c in own.sizes or (own,):
+        for c in own.family:
             c.numbers = {thing: n + last for thing, n in c.numbers.items()}
         blocks += [_named(step(n, copies, own), one, copies, ctx) for n, copies in enumerate(steps, last + 1)]
         last += len(steps)
@@ -72,7 +71,7 @@ def _named(done: NumberedStep, one: MadeBesides, copies: Copies, ctx: Context) -
     if one.method is None and making_of(copies).key.of == one.unit.key:
         return done
     what = one.unit.title if one.method is None else ctx.look.method(one.method.words)
-    return msgspec.structs.replace(done, title=ctx.say("besides.step", what=what, title=done.title))
+    return structs.replace(done, title=ctx.say("besides.step", what=what, title=done.title))
 
 
 def _head(one: MadeBesides, ctx: Context) -> str:
@@ -83,10 +82,10 @@ def _head(one: MadeBesides, ctx: Context) -> str:
 
 def _intro(one: MadeBesides, ctx: Context) -> str:
     if one.method is None:
-        n = " / ".join(dict.fromkeys(str(c.pattern.units[one.unit.key].make or 1) for c in one.ctx.sizes or (one.ctx,)))
+        n = " / ".join(dict.fromkeys(str(c.pattern.units[one.unit.key].make or 1) for c in one.ctx.family))
         made = next(x.making for x in one.ctx.plan.counts if x.making.key.of == one.unit.key)
         return ctx.say("besides.optional_intro", n=n, what=one.ctx.noun(made, n))
-    steps = sorted({n for c in ctx.sizes or (ctx,) for thing, n in c.numbers.items() if thing.key.of == one.unit.key})
+    steps = sorted({n for c in ctx.family for thing, n in c.numbers.items() if thing.key.of == one.unit.key})
     usual = ctx.look.method(one.unit.method.words) if one.unit.method is not None else ""
     listed = ctx.listed([str(n) for n in steps])
     values = {"title": one.unit.title, "method": ctx.look.method(one.method.words), "usual": usual}

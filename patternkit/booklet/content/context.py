@@ -394,9 +394,10 @@ def context(
     phrases = Phrases(wanted, printed, house, converted=printed.decimals != settings.units.decimals)
     several = len(sisters) > 1
     others = tuple(_planned(p, phrases, solver, several=several) for p in sisters)
+    found = _planned(project, phrases, solver, others, several)
     for other in others:
-        other.many, other.family = len(others) if len(others) > 1 else 0, others
-    return _planned(project, phrases, solver, others, several)
+        other.many, other.family, other.within = len(others) if several else 0, others, found
+    return found
 
 
 def beside(projects: Sequence[Project], whole: Context) -> Context:
