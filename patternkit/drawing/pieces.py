@@ -18,6 +18,7 @@ from patternkit.drawing.geometry import (
     floats,
     frame_of,
     label_spot,
+    overlap,
 )
 from patternkit.drawing.look import Look
 from patternkit.drawing.scene import INK, PAPER, Box, Lettering, Path, Pt, Shape, SymbolUse
@@ -72,18 +73,18 @@ class Leaves:
 
     def seen(self, part: Placed, frame: Frame) -> list[DrawnPatch]:
         """The same of a part of a whole that is moved by a frame."""
-        turns = frame[0] * frame[3] - frame[1] * frame[2] < 0
-        moved = [(leaf, apply(frame, leaf.points)) for leaf in self.shown(part)]
-        return [DrawnPatch(leaf.fabric, points[::-1] if turns else points, leaf.part) for leaf, points in moved]
+        return _moved(self.shown(part), frame)
 
     def placed(self, part: Part, frame: Frame, index: int = 0) -> list[DrawnPatch]:
         """The patches of a part moved by a frame."""
-        turns = frame[0] * frame[3] - frame[1] * frame[2] < 0
-        out = []
-        for leaf in self.of(part):
-            points = apply(frame, leaf.points)
-            out.append(DrawnPatch(leaf.fabric, points[::-1] if turns else points, index, leaf.layer))
-        return out
+        return [msgspec.structs.replace(leaf, part=index) for leaf in _moved(self.of(part), frame)]
+
+
+def _moved(leaves: Iterable[DrawnPatch], frame: Frame) -> list[DrawnPatch]:
+    """Patches moved by a frame, clockwise as seen again where it turns them over."""
+    turns = frame[0] * frame[3] - frame[1] * frame[2] < 0
+    moved = [(leaf, apply(frame, leaf.points)) for leaf in leaves]
+    return [msgspec.structs.replace(leaf, points=points[::-1] if turns else points) for leaf, points in moved]
 
 
 def _stacked(parts: Sequence[Sequence[DrawnPatch]]) -> list[list[DrawnPatch]]:
@@ -181,13 +182,15 @@ def letters(
         s = swatch_for(swatches, leaf.fabric)
         seen.add(_shown(leaf.fabric, swatches))
         points = scaled(leaf.points, scale)
-        x0, y0, _, _ = box_of(points)
+        x0, y0, x1, y1 = box_of(points)
         shape = (*tuple((round(x - x0, 2), round(y - y0, 2)) for x, y in points), (len(s.letter), 0.0))
-        over = [box for layer, box in above if layer > leaf.layer]
+        over = [box for layer, box in above if layer > leaf.layer and overlap(box, (x0, y0, x1, y1))]
+        at = known.get(shape)
         if shape not in known or taken or over:  # equal patches get their letter at the same place
             text = label_on(points, s.letter, s.colour, taken=(*taken, *over))
-            known[shape] = (text.x - x0, text.y - y0, text.size) if text else None
-        at = known[shape]
+            at = (text.x - x0, text.y - y0, text.size) if text else None
+            if not over:
+                known[shape] = at
         if at:
             lettered.add(_shown(leaf.fabric, swatches))
             found.append(

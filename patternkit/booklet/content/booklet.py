@@ -22,7 +22,7 @@ from patternkit.booklet.content.releases import counts_in, release_section, rele
 from patternkit.booklet.content.templates import templates
 from patternkit.document import Block, Booklet, Bullets, Callout, Drawing, Figure, Paragraph, Section
 from patternkit.drawing.making import draw_making
-from patternkit.piecing.sewing.paper import sections
+from patternkit.piecing.sewing.paper import paper_sections
 from patternkit.problems import PatternError, Problem
 from patternkit.work.sections import section_of
 
@@ -168,11 +168,26 @@ def _glance(ctx: Context) -> Section:
     usual = ctx.phrases.list("tools.usual")
     named = [word.strip().lower() for line in usual for word in line.split(",")]
     tools = (*usual, *(tool for tool in settings.tools if tool.lower() not in named))
-    shapes = [c for x in ctx.plan.counts for c in x.making.recipe.cuts if c.then == "template"]
-    if any(not ctx.angle(ctx.form(c).shape.name) for c in shapes):
+    told = [c for one in besides.besides_of(ctx) for c in one.ctx.family]
+    if any(
+        cut.then == "template" and not c.angle(c.form(cut).shape.name)
+        for c in (ctx, *told)
+        for x in c.plan.counts
+        for cut in x.making.recipe.cuts
+    ):
         tools = (*tools, ctx.say("tools.print"))
-    sizes = [[(x, x.making.recipe.method) for x in c.plan.counts] for c in ctx.sizes or (ctx,)]
-    papers = max(sum(x.needed * len(sections(x.making)) for x, how in own if how.on_printed_paper) for own in sizes)
+    sizes = [
+        [
+            (x, x.making.recipe.method)
+            for own in (c, *told)
+            if own.project.size == c.project.size
+            for x in own.plan.counts
+        ]
+        for c in ctx.family
+    ]
+    papers = max(
+        sum(x.needed * len(paper_sections(x.making)) for x, how in own if how.on_printed_paper) for own in sizes
+    )
     if papers:
         tools = (*tools, ctx.say("tools.foundations", n=papers))
     if squares := max(sum(x.needed for x, how in own if how.plain_paper) for own in sizes):

@@ -8,7 +8,7 @@ from typing import Any
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.phrases import Listing
 from patternkit.piecing.making import Making
-from patternkit.piecing.sewing.paper import paper_sections, sections
+from patternkit.piecing.sewing.paper import paper_sections
 
 
 def values(making: Making, ctx: Context) -> dict[str, Any]:
@@ -20,7 +20,7 @@ def values(making: Making, ctx: Context) -> dict[str, Any]:
         return {"w": w, "h": h}
     found = paper_sections(making)
     letter = {part: section.letter for section in found for part in section.parts}
-    inner = {n for section in sections(making) for n in section.seams}
+    inner = {n for section in found for n in section.seams}
 
     def listed(parts: Sequence[int]) -> str:
         return ctx.listed(sorted({letter[part] for part in parts}))

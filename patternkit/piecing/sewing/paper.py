@@ -23,14 +23,15 @@ class OnePaper(NamedTuple):
 
 class PaperSection(NamedTuple):
     """A section as it is printed: its letter (none where a unit has one section only), its parts by their numbers in
-    sewing order, the outline round them, their outlines, and the points of that outline at which a seam between other
-    sections ends."""
+    sewing order, the outline round them, their outlines, the points of that outline at which a seam between other
+    sections ends, and the numbers of its seams."""
 
     letter: str
     parts: tuple[int, ...]
     outline: Outline
     fields: tuple[Outline, ...]
     marks: tuple[Point, ...]
+    seams: tuple[int, ...] = ()
 
     def label(self, n: int) -> str:
         """What its nth field is called, from 0: ``1``, or ``B1``."""
@@ -40,9 +41,9 @@ class PaperSection(NamedTuple):
 def on_paper(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
     """Every section on its foundation, trimmed; then the sections joined in sewing order."""
     parts = [_part(making, p, desk) for p in making.parts]
-    found = sections(making)
+    found = paper_sections(making)
     passages: Passages = []
-    for section in paper_sections(making):
+    for section in found:
         name = f"{making.key}, section {section.letter}" if section.letter else str(making.key)
         desk.papers[name] = Foundation(name, section.outline, section.fields)
         sewn: list[Action] = [Field(i, k, name) for k, i in enumerate(section.parts)]
@@ -90,6 +91,7 @@ def paper_sections(making: Making) -> list[PaperSection]:
             outlines[n],
             rings[n],
             _met_by(outlines[n], [other for k, other in enumerate(outlines) if k != n]),
+            tuple(section.seams),
         )
         for n, section in enumerate(found)
     ]
