@@ -63,14 +63,14 @@ def draw_placement(making: Making, swatches: Mapping[str, Swatch], look: Look = 
 
 def true_placement_scene(making: Making, look: Look = LOOK) -> Scene:
     """The scene behind `draw_true_placement`."""
-    whole = _true(floats(making.outline))
+    whole = scaled(floats(making.outline), INCH)
     outer = grown(whole, float(look.seam) * INCH)
     left, top, right, foot = box_of(whole)
     across, down = (left + right) / 2, (top + foot) / 2
     shapes: list[Shape] = [Path((outer,), fill=PAPER, width=1.0)]
     shapes.append(Path((((across, top), (across, foot)), ((left, down), (right, down))), closed=False,
                        stroke=SOFT, width=0.5, dash=HIDDEN))  # fmt: skip
-    rings = [_true(ring) for ring in outlines(making)]
+    rings = [scaled(ring, INCH) for ring in outlines(making)]
     shapes += [Path((ring,), fill=PAPER, width=0.9) for ring in rings]
     shapes.append(Path(tuple(rings), stroke=SOFT, width=0.5, dash=HIDDEN))
     shapes.append(Path((whole,), width=0.8, dash=SEWING_DASH))
@@ -87,10 +87,6 @@ def true_placement_scene(making: Making, look: Look = LOOK) -> Scene:
     return scene_of(
         picture(shapes), look.render("placement.title", name=look.called(making)), description, {}, true_size=True
     )
-
-
-def _true(points: Sequence[Pt]) -> tuple[Pt, ...]:
-    return tuple((x * INCH, y * INCH) for x, y in points)
 
 
 def draw_true_placement(making: Making, look: Look = LOOK, *, key: str = "") -> Drawing:

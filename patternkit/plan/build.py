@@ -143,7 +143,7 @@ def _fabric(
     sizes += [x.motifs.length for x in lines if x.motifs is not None]
     sizes += [side for x in (fabric.stock, *fabric.scraps) if x is not None for side in (x.width, x.height)]
     sizes += [Length(side.ceil_to(settings.ruler)) for x in lines if x.run for side in (x.run.width, x.run.height)]
-    room = _room(fabric, settings.ruler)
+    room = room_of(fabric, settings.ruler)
     scale = 1 / common_measure(
         [width, room, *(s.fraction if s.is_fraction else s.ceil_to(settings.ruler) for s in sizes)]
     )
@@ -207,7 +207,7 @@ def planner_settings(
     width = fabric.usable_width.floor_to(settings.ruler)
     return CuttingSettings(
         width=int(width * scale),
-        squaring=int((width - _room(fabric, settings.ruler)) * scale),
+        squaring=int((width - room_of(fabric, settings.ruler)) * scale),
         reach=int((REACH if settings.units is IMPERIAL else METRIC_REACH) * scale),
         simple=settings.simple,
         lot=fabric.lot * scale,
@@ -218,7 +218,7 @@ def planner_settings(
     )
 
 
-def _room(fabric: Fabric, ruler: Fraction) -> Fraction:
+def room_of(fabric: Fabric, ruler: Fraction) -> Fraction:
     """What pieces cut from a strip may take of it, on the ruler."""
     return (fabric.usable_width - fabric.squaring).floor_to(ruler)
 

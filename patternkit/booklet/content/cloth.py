@@ -4,7 +4,7 @@ from the order: what is cut, what for, and from which strip."""
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 import msgspec
@@ -30,6 +30,7 @@ from patternkit.booklet.content.uses import (
 from patternkit.document import Block, Bullets, Drawing, Figure, Paragraph, Section, Table
 from patternkit.drawing.cuts import WIDE, ClothCut, DrawnCut, DrawnRow, DrawnSegment, StripCut, draw_cuts
 from patternkit.lengths import Length
+from patternkit.plan.build import room_of
 from patternkit.rehearsal.side_by_side import laid_shapes
 from patternkit.work.model import (
     CutByTemplate,
@@ -269,9 +270,6 @@ def _total(done: Cutting) -> tuple[Size, Purpose] | None:
     return None if lies is None else (lies, use_of(done))
 
 
-NO_ENDS: Mapping[tuple[Length, Length], int] = {}
-
-
 # -- drawn, and all sizes together ---------------------------------------------------------------------------
 def cloth_cut(key: str, ctx: Context) -> ClothCut:
     """The layout as the drawing room takes it, whole strips of one height together; without the strips that are cut
@@ -285,7 +283,7 @@ def cloth_cut(key: str, ctx: Context) -> ClothCut:
 def _ends_joined(key: str, ctx: Context) -> Counter[tuple[Length, Length]]:
     """How many ends of strips of a height, so much of each filled with pieces, are joined to other strips."""
     fabric = ctx.pattern.fabrics[key]
-    room = Length((fabric.usable_width - fabric.squaring).floor_to(ctx.pattern.settings.ruler))
+    room = Length(room_of(fabric, ctx.pattern.settings.ruler))
     found = Counter[tuple[Length, Length]]()
     for (own, *_), joined in ctx.plan.rests.items():
         for one in joined if own == key else ():
@@ -303,10 +301,10 @@ def leftover_cuts(key: str, ctx: Context) -> list[ClothCut]:
 
 
 def _strip_cuts(
-    laid: Sequence[LaidStrip], ctx: Context, ends: Mapping[tuple[Length, Length], int] = NO_ENDS
+    laid: Sequence[LaidStrip], ctx: Context, ends: Counter[tuple[Length, Length]] | None = None
 ) -> tuple[StripCut, ...]:
     strips: list[StripCut] = []
-    left = dict(ends)
+    left = Counter(ends)
     for strip in laid:
         last, whole = strips[-1] if strips else None, strip.kind == "full"
         if whole and last is not None and last.whole and last.height == strip.height:
@@ -318,8 +316,8 @@ def _strip_cuts(
         pieces = tuple(_drawn(p, ctx) for p in straight)
         keeps = strip.keeps.label if strip.keeps is not None else ""
         filled = strip.height, sum((s.width for s in strip.segments), Length(0))
-        joined = min(left.get(filled, 0), strip.count) if strip.kind == "cut" else 0
-        left[filled] = left.get(filled, 0) - joined
+        joined = min(left[filled], strip.count) if strip.kind == "cut" else 0
+        left[filled] -= joined
         strips.append(StripCut(strip.height, strip.count, pieces, whole, segments, apart, keeps, joined))
     return tuple(strips)
 

@@ -96,7 +96,7 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
         return [laid, draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
     if method.in_strips:
         cut = drawn(making, ctx)
-        tube = method.tube and from_rings(making, ctx)
+        tube = from_rings(making, ctx)
         return [draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut, tube=tube)]
     if _by_method(making):
         pictures = draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}", worked=ctx.performed(making))

@@ -58,7 +58,7 @@ def taken(making: Making, needed: int, ctx: Context) -> Sentence:
     return ctx.state(
         "step.take_segments",
         n=needed,
-        pressed=not (making.recipe.method.tube and tubes.from_rings(making, ctx)),
+        pressed=not tubes.from_rings(making, ctx),
         w=making.recipe.segment,
         batches=sewn_in_all(step),
         title=ctx.title(making),
@@ -113,7 +113,7 @@ def cutting(making: Making, ctx: Context) -> tuple[Listed, Remark]:
         for batch, times in step.batches
     ]
     units = Listing(tuple(_with_step(thing, making, ctx) for thing in _in_order(step.gives, ctx)))
-    rings = making.recipe.method.tube and tubes.from_rings(making, ctx)
+    rings = tubes.from_rings(making, ctx)
     lead = ctx.state("method.strips_shared", batches=batches, unit=making.recipe.strip_unit, units=units, rings=rings)
     total = ctx.state("method.strips_total", items=_segments(step.gives, ctx))
     kept = ctx.state(

@@ -38,16 +38,16 @@ def panels(count: Count, ctx: Context) -> list[Panel]:
     unit = ctx.pattern.units.get(making.key.of)
     before = shared_strips.made_before(making, ctx) or images.made_before(count)
     how = [] if before else [Remark(sentences) for sentences in method(count, ctx)]
-    press = [] if before else _pressed(making, ctx)
     found = [*_introduced(making, ctx), *take_panels(count, ctx), *lines("prints", *prints_in(count, ctx))]
-    rings = making.recipe.method.tube and tubes.from_rings(making, ctx)
+    rings = tubes.from_rings(making, ctx)
+    press = _pressed(making, ctx) if rings or not before else []
     if making.recipe.method.in_strips:  # pressed as long strips, before they are cut across, unless they are rings
         found += [*lines("method", *how[:1]), *([] if rings else press), *lines("cut", *how[1:])]
         if shared_strips.is_shared(making, ctx) and not before:
             found.append(Panel("shared", shared_strips.cutting(making, ctx)))
         if rings and not before:
             found.append(Panel("rings", tubes.opened(making, ctx)))
-        found += [*(_pressed(making, ctx) if rings else []), *step_figures(count, ctx)]
+        found += [*(press if rings else []), *step_figures(count, ctx)]
     else:
         found += [*lines("method", *how), *step_figures(count, ctx), *press]
     if any("fused" in p.name for p in ctx.makers[making.thing].batches[0][0].passages):
@@ -154,7 +154,7 @@ def method(count: Count, ctx: Context) -> list[Sentences]:
     found, slant = sewing(batch, making, values, ctx), recipe.numbers
     if recipe.method.in_strips and unlike_ends(batch):
         found[0] = (*found[0], ctx.state("method.strips_level"))
-    if recipe.method.tube and tubes.from_rings(making, ctx):
+    if tubes.from_rings(making, ctx):
         found = [(*found[0], tubes.closed(making, ctx))]
     if recipe.method.in_strips and not shared_strips.is_shared(making, ctx):
         key = "method.strips_half" if count.half else "method.strips_yield"

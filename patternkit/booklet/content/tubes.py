@@ -12,6 +12,8 @@ from patternkit.work.model import Step
 
 def from_rings(making: Making, ctx: Context) -> bool:
     """Whether the segments of a unit are rings of a tube."""
+    if not making.recipe.method.tube:
+        return False
     step = ctx.makers[making.thing]
     return any(isinstance(action, CloseTube) for batch, _ in step.batches for action in batch.actions)
 
