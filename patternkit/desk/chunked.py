@@ -26,7 +26,7 @@ class Chunked(Sources):
         return span if start is None else Span(self.name, span.start + start, span.end + start)
 
 
-class Versions:
+class Revisions:
     """What is kept between the versions of a text: its chunks, and a memory for each row of its sizes table."""
 
     def __init__(self, name: str, reader: Reader | None) -> None:

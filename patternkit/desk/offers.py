@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from msgspec import structs
 
 from patternkit.checks import run
-from patternkit.desk.chunked import Versions
+from patternkit.desk.chunked import Revisions
 from patternkit.desk.guesses import guesses
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
@@ -84,7 +84,7 @@ class _Bench:
 
     def __init__(self, project: Project, problems: Sequence[Problem], sizes: bool) -> None:
         self._project, self._sizes = project, sizes
-        self._versions = Versions(project.name, project.reader)
+        self._revisions = Revisions(project.name, project.reader)
         rows = len(project.pattern.sizes) if sizes else 0
         self._left = max(MOST, TRIES // (1 + rows))  # each size is checked again
         self._before = _Tally(project, problems)
@@ -133,7 +133,7 @@ class _Bench:
         return self._known[changed]
 
     def _checked(self, text: str) -> _Tally:
-        project = self._project.edited(text, self._versions.read(text), self._versions.memory)
+        project = self._project.edited(text, self._revisions.read(text), self._revisions.memory)
         return _Tally(project, run(project, sizes=self._sizes))
 
     def _better(self, problem: Problem, after: _Tally) -> bool:

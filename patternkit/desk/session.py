@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from patternkit.checks import run
-from patternkit.desk.chunked import Versions
+from patternkit.desk.chunked import Revisions
 from patternkit.problems import Problem
 from patternkit.project import Project, Reader
 from patternkit.source import Source
@@ -22,11 +22,11 @@ class Session:
         self.name = name
         self.project: Project | None = None
         self._reader = reader
-        self._versions = Versions(name, reader)
+        self._revisions = Revisions(name, reader)
 
     def check(self, text: str) -> list[Problem]:
         """Every problem of the text, in its order, with places in it."""
-        sources, memory = self._versions.read(text), self._versions.memory
+        sources, memory = self._revisions.read(text), self._revisions.memory
         self.project = Project(self.name, text, reader=self._reader, sources=sources, memories=memory)
         return run(self.project)
 

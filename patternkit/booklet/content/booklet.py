@@ -168,10 +168,10 @@ def _glance(ctx: Context) -> Section:
     usual = ctx.phrases.list("tools.usual")
     named = [word.strip().lower() for line in usual for word in line.split(",")]
     tools = (*usual, *(tool for tool in settings.tools if tool.lower() not in named))
-    told = [c for one in besides.besides_of(ctx) for c in one.ctx.family]
+    others = [c for one in besides.besides_of(ctx) for c in one.ctx.family]
     if any(
         cut.then == "template" and not c.angle(c.form(cut).shape.name)
-        for c in (ctx, *told)
+        for c in (ctx, *others)
         for x in c.plan.counts
         for cut in x.making.recipe.cuts
     ):
@@ -179,7 +179,7 @@ def _glance(ctx: Context) -> Section:
     sizes = [
         [
             (x, x.making.recipe.method)
-            for own in (c, *told)
+            for own in (c, *others)
             if own.project.size == c.project.size
             for x in own.plan.counts
         ]
