@@ -7,12 +7,9 @@ from fractions import Fraction
 from math import hypot
 
 from patternkit.lengths import Length
-from patternkit.piecing.arcs import is_plainly_simple
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.offset import area, clean, cross, dot, is_convex, minus, plus, times
 
-LONG = 8
-"""Points of a line or an outline with arcs, more than a bent line has: whether such cross is told by plain numbers."""
 NEAR = 1e-7
 """Inches within which plain numbers do not tell on which side of a line a point lies."""
 
@@ -41,7 +38,21 @@ def edge_at(outline: Outline, p: Point) -> int | None:
 
 
 def encloses(outline: Outline, p: Point) -> bool:
-    """True when `p` lies strictly inside an outline (counted by crossings of a level ray)."""
+    """True when `p` lies strictly inside an outline; told exactly only where plain numbers can't tell."""
+    x, y = float(p[0]), float(p[1])
+    inside, near = False, NEAR
+    for i, a in enumerate(outline):
+        b = outline[(i + 1) % len(outline)]
+        (ax, ay), (bx, by) = (float(a[0]), float(a[1])), (float(b[0]), float(b[1]))
+        if (ay > y) != (by > y):
+            inside = inside != (ax + (y - ay) * (bx - ax) / (by - ay) > x)
+        far = abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / hypot(bx - ax, by - ay)
+        near = min(near, far)
+    return inside if near >= NEAR else _encloses(outline, p)
+
+
+def _encloses(outline: Outline, p: Point) -> bool:
+    """The same by exact numbers, counted by crossings of a level ray."""
     if edge_at(outline, p) is not None:
         return False
     inside = False
@@ -57,13 +68,24 @@ def encloses(outline: Outline, p: Point) -> bool:
 
 
 def is_simple(outline: Outline) -> bool:
-    """True when no two edges that aren't neighbours touch."""
+    """True when no two edges that aren't neighbours touch; only those whose boxes meet are looked at exactly."""
     n = len(outline)
+    boxes = [_box(a, outline[(i + 1) % n]) for i, a in enumerate(outline)]
     for i in range(n):
-        for j in range(i + 2, n):
-            if (i or j != n - 1) and touch(outline[i], outline[i + 1], outline[j], outline[(j + 1) % n]):
+        left, right, top, bottom = boxes[i]
+        for j in range(i + 2, n if i else n - 1):
+            low, high, upper, lower = boxes[j]
+            if low > right or high < left or upper > bottom or lower < top:
+                continue
+            if touch(outline[i], outline[i + 1], outline[j], outline[(j + 1) % n]):
                 return False
     return True
+
+
+def _box(a: Point, b: Point) -> tuple[float, float, float, float]:
+    """The left, right, top and bottom of the box round a stretch, and a hair more."""
+    (ax, ay), (bx, by) = (float(a[0]), float(a[1])), (float(b[0]), float(b[1]))
+    return min(ax, bx) - NEAR, max(ax, bx) + NEAR, min(ay, by) - NEAR, max(ay, by) + NEAR
 
 
 def touch(a: Point, b: Point, c: Point, d: Point) -> bool:
@@ -94,30 +116,11 @@ def divide(outline: Outline, path: Sequence[Point]) -> tuple[Outline, Outline]:
     right = clean((*_walk(outline, end, last, start, first), *path[1:-1]))
     if len(left) < 3 or len(right) < 3 or area(left) <= 0 or area(right) <= 0:
         raise CannotDivide("it runs along the edge and takes nothing off")
-    if len(path) > LONG or len(outline) > LONG:
-        if not all(_holds(outline, p) for p in path[1:-1]) or not (
-            is_plainly_simple(left) and is_plainly_simple(right)
-        ):
-            raise CannotDivide("it leaves the piece on its way, or touches its edge")
-    elif len(path) > 2 or not is_convex(outline):
+    if len(path) > 2 or not is_convex(outline):
         inside = all(encloses(outline, p) for p in path[1:-1]) and is_simple(left) and is_simple(right)
         if not inside or area(left) + area(right) != area(outline):
             raise CannotDivide("it leaves the piece on its way, or touches its edge")
     return left, right
-
-
-def _holds(outline: Outline, p: Point) -> bool:
-    """Whether a point lies inside an outline; told exactly only where plain numbers can't tell."""
-    x, y = float(p[0]), float(p[1])
-    inside, near = False, NEAR
-    for i, a in enumerate(outline):
-        b = outline[(i + 1) % len(outline)]
-        (ax, ay), (bx, by) = (float(a[0]), float(a[1])), (float(b[0]), float(b[1]))
-        if (ay > y) != (by > y):
-            inside = inside != (ax + (y - ay) * (bx - ax) / (by - ay) > x)
-        far = abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / hypot(bx - ax, by - ay)
-        near = min(near, far)
-    return inside if near >= NEAR else encloses(outline, p)
 
 
 def inside_of(outline: Outline, path: Sequence[Point]) -> tuple[Point, ...]:
