@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from patternkit.english import times
+from patternkit.piecing.keys import AnyKey
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 
@@ -18,11 +19,13 @@ def check(project: Project) -> Iterable[Problem]:
         return
     if not any(unit.kind == "bonus" for unit in pattern.units.values()):
         return
+    takers: dict[AnyKey, str] = {}  # the unit that takes the waste of another, by the key of that
     for count in project.draft[0].counts:
         waste, unit = count.making.recipe.waste, pattern.units.get(count.making.key.of)
         if waste is None or unit is None:
             continue
         source = pattern.units[waste.key.of]
+        taker = takers.setdefault(waste.key, unit.name)
         if source.other_methods:
             yield Problem(
                 "not-enough-waste",
@@ -36,6 +39,8 @@ def check(project: Project) -> Iterable[Problem]:
         used = count.given // waste.each
         come = f"and {waste.each} come off of each" if waste.each > 1 else "and one comes off of each"
         why = f"{source.name} is used {times(used)}, {come}." if used else f"The quilt has no {source.name}."
+        if not used and count.waste_of is not None:
+            why = f"The waste of {source.name} is taken for {taker}."
         yield Problem(
             "not-enough-waste",
             f"The quilt needs {count.needed} of {unit.name}, and the waste of {source.name} gives {count.given}.",

@@ -225,12 +225,14 @@ def counts(
 
 
 def _with_waste(found: list[Count]) -> None:
-    """Sew half-squares of waste in the batches of the unit whose waste it is."""
+    """Sew half-squares of waste in the batches of the unit whose waste it is; the first unit of it takes all."""
+    taken: set[AnyKey] = set()
     for n, count in enumerate(found):
         waste = count.making.recipe.waste
         sources = [] if waste is None else [c for c in found if c.making.key.plain == waste.key]
         if waste is not None and sources:
-            given = sum(c.made for c in sources) * waste.each
+            given = 0 if waste.key in taken else sum(c.made for c in sources) * waste.each
+            taken.add(waste.key)
             found[n] = msgspec.structs.replace(count, batches=0, waste_of=sources[0].making, given=given)
 
 

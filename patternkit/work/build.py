@@ -175,7 +175,7 @@ def order_from(
 
 def _wastes(counts: Sequence[Count], plain: Plain) -> dict[AnyKey, Making]:
     """What is sewn of the waste of units, by the keys of these."""
-    sewn = [count.making for count in counts]
+    sewn = [count.making for count in counts if count.given]
     return {m.recipe.waste.key: plain.making(m) for m in sewn if m.recipe.waste is not None}
 
 

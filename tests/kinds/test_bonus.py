@@ -86,6 +86,21 @@ def test_what_can_not_be_meant(f: str, row: str, goose: str, said: str) -> None:
     assert all(p.repairs for p in found if said in p.message)
 
 
+def test_the_waste_of_a_unit_is_taken_for_one_unit() -> None:
+    """Without the check the order would lack the half-squares of the other."""
+    chickling = CHICK.format(f="1").replace("chick", "chickling")
+    found = project("1", "chick | chickling | mist", goose=GOOSE + chickling)
+    (told,) = [p for p in run(found) if not p.advice]
+    assert (told.code, told.message) == (
+        "not-enough-waste",
+        "The quilt needs 4 of chickling, and the waste of goose gives 0.",
+    )
+    assert told.causes == ("The waste of goose is taken for chick.",)
+    order, designs = order_of(found)
+    gaps = " ".join(gap.message for gap in rehearse(order, designs))
+    assert "chickling" in gaps and "chick is" not in gaps
+
+
 def test_a_fabric_has_no_corners_that_are_cut_off() -> None:
     text = HEAD.format(units="inches", seam="1/4") + "block chick\n    bonus gull\n    finished 1\n"
     assert any("no corner is cut off of gull" in p for p in problems(Project("gulls", text)))
