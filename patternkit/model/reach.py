@@ -20,8 +20,6 @@ def unit_pieces(pattern: Pattern, key: str) -> Iterator[Component]:
 def alone(pattern: Pattern, key: str, count: int, method: MethodStatement | None = None) -> Pattern:
     """The pattern of so many of one unit, by another method where one is given: what that is made of, and no quilt."""
     unit = structs.replace(pattern.units[key], make=count, make_mirrored=None, optional=None, other_methods=())
-    if method is not None:
-        unit = structs.replace(unit, method=method, method_value=None)
     units, waiting = {key: unit}, list(unit_pieces(pattern, key))
     while waiting:
         own = waiting.pop().unit
@@ -30,6 +28,9 @@ def alone(pattern: Pattern, key: str, count: int, method: MethodStatement | None
             if units[own].shifted_from:
                 units[units[own].shifted_from] = pattern.units[units[own].shifted_from]
             waiting += unit_pieces(pattern, own)
+    if method is not None:  # with borders it is the middle that is sewn by it
+        made = next((own for own, one in units.items() if one.middle_of == key), key)
+        units[made] = structs.replace(units[made], method=method, method_value=None)
     ordered = {one: units[one] for one in pattern.units if one in units}
     return structs.replace(pattern, quilt=None, units=ordered, parts=())
 

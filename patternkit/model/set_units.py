@@ -27,8 +27,8 @@ def set_like_quilt(
 ) -> tuple[Unit, Unit | None]:
     """A unit with the lines that set it like a quilt, and the unit that is its middle, where its kind is said.
 
-    What is said of its size, its number and its words is that of the whole; its method, its options and what is cut for
-    a patch are those of the middle.
+    What is said of its size, its number and its words, and what is laid on it, is that of the whole; its method, its
+    options and what is cut for a patch are those of the middle.
     """
     if unit.kind == "cut-apart":
         notes.report(
@@ -95,6 +95,8 @@ def _middle(unit: Unit, edges: Sequence[Framing]) -> Unit:
         cuts=(),
         also=(),
         unsized=False,
+        laid_on=(),
+        optional=None,
         middle_of=unit.key,
     )
     return msgspec.structs.replace(made, press=_pressed(unit, made, edges, False))

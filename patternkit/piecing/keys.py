@@ -25,10 +25,11 @@ class Key(msgspec.Struct, frozen=True):
     @property
     def of(self) -> str:
         """The unit's key in the pattern, ``star(night, glow)``; empty for a mere piece of a unit."""
-        return "" if self.piece is not None else self._unit
+        return "" if self.piece is not None else self.within
 
     @property
-    def _unit(self) -> str:
+    def within(self) -> str:
+        """The key in the pattern of the unit that it is, or is a piece of."""
         moved = f" shifted {self.shifted}" if self.shifted else ""
         return f"{self.unit}({', '.join(self.arguments)}){moved}" if self.arguments else f"{self.unit}{moved}"
 
@@ -50,7 +51,7 @@ class Key(msgspec.Struct, frozen=True):
     def __str__(self) -> str:
         """As one text, for machines and for an order that is always the same."""
         piece = f", {english(self.piece)}" if self.piece is not None else ""
-        return f"{self._unit}{piece}{', mirrored' if self.mirrored else ''}{_placed(self.place)}"
+        return f"{self.within}{piece}{', mirrored' if self.mirrored else ''}{_placed(self.place)}"
 
 
 class OwnKey(msgspec.Struct, frozen=True):
@@ -65,6 +66,11 @@ class OwnKey(msgspec.Struct, frozen=True):
 
     @property
     def of(self) -> str:
+        """No unit of the pattern."""
+        return ""
+
+    @property
+    def within(self) -> str:
         """No unit of the pattern."""
         return ""
 

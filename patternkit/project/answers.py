@@ -188,7 +188,9 @@ class Answers:
         """What is made in the end, with how many: the quilt, or each unit that no other unit uses."""
         if self.top is not None:
             return [(self.top, 1)]
-        inner = {id(x) for m in self.makings.values() for x in made_from(m)}
+        from patternkit.plan.counts import sewing_order
+
+        inner = {id(x) for x in sewing_order([x for m in self.makings.values() for x in made_from(m)])}
         alone = [(m, self.pattern.units[k].make or 1) for k, m in self.makings.items() if id(m) not in inner]
         return by_halves(alone)
 

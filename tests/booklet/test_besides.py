@@ -110,3 +110,35 @@ def test_letters_are_those_of_all_that_is_told(more: str) -> None:
     }
     assert {title for title, _ in letters} == {"sand", "sky", "gull"}
     assert len(letters) == 3
+
+
+BORDERED = """fabric sky light
+fabric gull dark
+block bay
+    half-square sky, gull
+    finished 10 x 10
+    border 1 gull
+    method pairs of squares or from triangles
+block cove
+    half-square gull, sky
+    finished 6 x 6
+    border 1 sky
+    make 2
+    optional
+quilt
+    across 2, down 2
+    tile
+        bay
+"""
+
+
+def test_of_a_block_with_borders_it_is_the_middle_that_is_sewn_another_way() -> None:
+    ctx = context(text_project(BORDERED))
+    found = [(one.unit.key, one.method is None) for one in besides_of(ctx)]
+    assert found == [("bay", False), ("cove", True)]
+    way = besides_of(ctx)[0].ctx
+    assert {c.making.recipe.method.name for c in way.plan.counts} >= {"from triangles"}
+    assert [(c.making.key.of, c.needed) for c in way.plan.counts if c.making.key.of] == [("bay", 4)]
+    assert {line.count for line in way.plan.lines if line.cut.then == "half"} == {2}
+    said = list(texts(make_booklet(text_project(BORDERED)).sections))
+    assert any("Instead of steps 1 and 2, bay may be made" in x and "are for pairs of squares" in x for x in said)

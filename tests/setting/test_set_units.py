@@ -187,3 +187,18 @@ def test_what_can_not_be_meant_is_told(lines: str, code: str) -> None:
     assert codes(
         f"block heart\n{lines}\n\nquilt\n    layout\n        heart{'(1)' if 'cut-apart' in lines else ''}\n"
     ) == [code]
+
+
+def test_without_a_quilt_what_lies_in_a_unit_is_made_for_it_alone() -> None:
+    read = project("block alone\n    across 2, down 2\n    tile\n        four\n    border 1 stone\n")
+    counts = read.plan()[0].counts
+    assert [(c.making.key.of, c.needed) for c in counts if c.making.key.of] == [("four", 4), ("alone", 1)]
+
+
+def test_a_shape_is_laid_on_the_whole_and_not_on_its_middle_too() -> None:
+    read = project(
+        "unit dot\n    circle glow\n    finished 3 x 3\n"
+        "block spot\n    patch night\n    finished 10 x 10\n    border 1 stone\n    applique dot at 5 x 5\n"
+        "quilt\n    across 2, down 2\n    tile\n        spot\n"
+    )
+    assert [c.needed for c in read.plan()[0].counts if c.making.key.of == "dot"] == [4]

@@ -30,6 +30,8 @@ def besides_of(ctx: Context) -> Sequence[MadeBesides]:
 def _besides(ctx: Context) -> list[MadeBesides]:
     found = []
     for unit in ctx.pattern.units.values():
+        if unit.middle_of:
+            continue  # told of the unit round it
         ways: tuple[MethodStatement | None, ...] = (None,) if unit.optional is not None else unit.other_methods
         for way in ways:
             if (own := _alone(unit, way, ctx)) is not None:
@@ -85,8 +87,10 @@ def _intro(one: MadeBesides, ctx: Context) -> str:
         n = " / ".join(dict.fromkeys(str(c.pattern.units[one.unit.key].make or 1) for c in one.ctx.family))
         made = next(x.making for x in one.ctx.plan.counts if x.making.key.of == one.unit.key)
         return ctx.say("besides.optional_intro", n=n, what=one.ctx.noun(made, n))
-    steps = sorted({n for c in ctx.family for thing, n in c.numbers.items() if thing.key.of == one.unit.key})
-    usual = ctx.look.method(one.unit.method.words) if one.unit.method is not None else ""
+    steps = sorted({n for c in ctx.family for thing, n in c.numbers.items() if thing.key.within == one.unit.key})
+    middle = (u for u in ctx.pattern.units.values() if u.middle_of == one.unit.key)
+    said = next(middle, one.unit).method
+    usual = ctx.look.method(said.words) if said is not None else ""
     listed = ctx.listed([str(n) for n in steps])
     values = {"title": one.unit.title, "method": ctx.look.method(one.method.words), "usual": usual}
     return ctx.say("besides.way_intro", n=len(steps), steps=listed, **values)
