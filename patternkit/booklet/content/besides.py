@@ -89,8 +89,8 @@ def _intro(one: MadeBesides, ctx: Context) -> str:
         return ctx.say("besides.optional_intro", n=n, what=one.ctx.noun(made, n))
     steps = sorted({n for c in ctx.family for thing, n in c.numbers.items() if thing.key.within == one.unit.key})
     middle = (u for u in ctx.pattern.units.values() if u.middle_of == one.unit.key)
-    said = next(middle, one.unit).method
-    usual = ctx.look.method(said.words) if said is not None else ""
+    usual_method = next(middle, one.unit).method
+    usual = ctx.look.method(usual_method.words) if usual_method is not None else ""
     listed = ctx.listed([str(n) for n in steps])
     values = {"title": one.unit.title, "method": ctx.look.method(one.method.words), "usual": usual}
     return ctx.say("besides.way_intro", n=len(steps), steps=listed, **values)
