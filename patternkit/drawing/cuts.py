@@ -21,7 +21,7 @@ from patternkit.drawing.layout import (
     spread,
 )
 from patternkit.drawing.look import LOOK, Look
-from patternkit.drawing.pieces import edge_of, label_on
+from patternkit.drawing.pieces import chips_on, edge_of, label_on
 from patternkit.drawing.scene import (
     INK,
     MOST_HIGH,
@@ -54,8 +54,10 @@ _REPEAT = 8.0  # the broken band that stands for further equal strips
 class DrawnCut(msgspec.Struct, frozen=True):
     """`count` equal pieces side by side in one strip, `high` of them one above the other; raw sizes in inches.
 
-    `leans` is the diagonal, as they lie, along which rectangles are halved: right from lower left to upper right.
-    `outlines` are the shapes that are cut side by side in each, from its left upper corner, each of a `size`.
+    They are then cut corner to corner in so many `ways`; `leans` is the diagonal, as they lie, along which rectangles
+    are halved: right from lower left to upper right.
+    `outlines` are the shapes that are cut side by side in each, from its left upper corner, each of a `size`. A piece
+    with a `code` bears it, any other is told with its label, count and size.
     """
 
     label: str
@@ -66,6 +68,8 @@ class DrawnCut(msgspec.Struct, frozen=True):
     leans: str = ""
     outlines: tuple[tuple[Pt, ...], ...] = ()
     size: tuple[Length, Length] | None = None
+    code: str = ""
+    ways: int = 0
 
     @property
     def number(self) -> int:
@@ -129,11 +133,11 @@ class _Row(msgspec.Struct, frozen=True):
 
 
 class _Laid(NamedTuple):
-    """What lies in a strip: outlines, runs of alike pieces with the area that each takes, lines along which to
-    halve."""
+    """What lies in a strip: outlines, runs of alike pieces with the area that each takes and the outlines in it, lines
+    along which to halve."""
 
     loops: list[tuple[Pt, ...]]
-    runs: list[tuple[DrawnCut, tuple[Pt, ...]]]
+    runs: list[tuple[DrawnCut, tuple[Pt, ...], Sequence[tuple[Pt, ...]]]]
     halved: list[tuple[Pt, ...]]
 
 
@@ -211,9 +215,9 @@ class _Sheet:
                     for d in (-2.0, 2.0)
                 ),
             ]
-        outside = [key for piece, area in laid.runs if (key := self.label(piece, area, row))]
+        outside = [key for run in laid.runs if (key := self.label(*run, row))]
         if outside:
-            self.outside.append(((y0 + y1) / 2, ", ".join(outside)))
+            self.outside.append(((y0 + y1) / 2, ", ".join(dict.fromkeys(outside))))
         if self.wide - x > 30 and not row.strip.whole:
             room = self.cell(x, y0, self.wide, y1 if not row.broken else (y0 + y1) / 2 - 5)
             text = label_on(room, self.rest(row.strip), SPARE, _SIZES[1:], bold=False)
@@ -235,7 +239,7 @@ class _Sheet:
         tall = row.high / max(float(row.strip.height), 1e-9)
         for piece in pieces:
             w, h, high = float(piece.width) * self.scale, float(piece.height) * tall, max(1, piece.high)
-            columns = -(-piece.count // high)
+            columns, first = -(-piece.count // high), len(laid.loops)
             for n in range(piece.count):
                 left, top = x + (n // high) * w, y0 + (n % high) * h
                 if top > y1 - 0.5:
@@ -246,10 +250,11 @@ class _Sheet:
                     laid.loops.extend(scaled(piece.outlines, (left, top), (self.scale, tall)))
                     continue
                 laid.loops.append(self.cell(left, top, min(left + w, self.wide), min(top + h, y1)))
-                if piece.leans and not row.broken:
-                    laid.halved.append(_diagonal(laid.loops[-1], piece.leans))
+                if piece.ways and not row.broken:
+                    laid.halved.extend(_diagonals(laid.loops[-1], piece.ways, piece.leans))
             if x < self.wide - 0.5:
-                laid.runs.append((piece, self.cell(x, y0, min(x + columns * w, self.wide), min(y0 + h, y1))))
+                area = self.cell(x, y0, min(x + columns * w, self.wide), min(y0 + h, y1))
+                laid.runs.append((piece, area, laid.loops[first:]))
             x += columns * w
         return x
 
@@ -261,13 +266,16 @@ class _Sheet:
             Path((tuple(_zigzag(0, self.wide, y + _REPEAT / 2)),), closed=False, stroke=SOFT, width=0.7),
         ]
 
-    def label(self, piece: DrawnCut, area: tuple[Pt, ...], row: _Row) -> str:
-        """Words on a run of pieces where they fit; else a small letter explained under the cloth, beside it if need
-        be."""
+    def label(self, piece: DrawnCut, area: tuple[Pt, ...], cells: Sequence[tuple[Pt, ...]], row: _Row) -> str:
+        """The code on each piece, or words on a run of pieces without one, where they fit. What to write beside the
+        cloth where they do not: the code, or a small letter that is explained under it."""
         if row.broken:
-            (x0, y0), (x1, _), (_, y1), _ = area
             half = (row.top + row.top + row.high) / 2 - 5
-            area = self.cell(x0, y0, x1, min(y1, half))
+            area, *cells = (tuple((x, min(y, half)) for x, y in one) for one in (area, *cells))
+        if piece.code:
+            chips = chips_on(cells, piece.code) or chips_on([area], piece.code)
+            self.shapes += chips
+            return "" if chips else piece.code
         size = self.look.size(*piece.measures)
         for words in (
             self.look.render("cuts.piece", n=piece.number, name=piece.label, size=size) if piece.label else size,
@@ -303,9 +311,10 @@ def scaled(outlines: Sequence[Sequence[Pt]], corner: Pt, scale: Pt) -> list[tupl
     return [tuple((corner[0] + x * scale[0], corner[1] + y * scale[1]) for x, y in ring) for ring in outlines]
 
 
-def _diagonal(cell: Sequence[Pt], leans: str) -> tuple[Pt, ...]:
-    """The line along which a rectangle is halved."""
-    return (cell[3], cell[1]) if leans == "right" else (cell[0], cell[2])
+def _diagonals(cell: Sequence[Pt], ways: int, leans: str) -> list[tuple[Pt, ...]]:
+    """The lines along which a rectangle is halved, or quartered."""
+    both: list[tuple[Pt, ...]] = [(cell[3], cell[1]), (cell[0], cell[2])]
+    return both if ways > 1 else both[1:] if leans == "left" else both[:1]
 
 
 def plate(text: Lettering, ground: str) -> Path:

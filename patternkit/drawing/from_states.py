@@ -22,6 +22,7 @@ from patternkit.drawing.swatches import Swatch, luminance, swatch_for
 from patternkit.drawing.unit_panel import unit_panel
 from patternkit.piecing.batch import Action, Batch, Cut, Discard, Lay, Open, Piece, Sew, Thing
 from patternkit.piecing.making import Making
+from patternkit.rehearsal.plane import CUT
 from patternkit.rehearsal.table import OnTable, Sheet, State
 
 PEEK = 5.0  # points by which a lower sheet shows beyond one that would hide it
@@ -82,7 +83,7 @@ def turns_of(worked: Performed) -> list[Turn]:
 
 def from_states(making: Making, worked: Performed, swatches: Mapping[str, Swatch], look: Look) -> list[MethodPicture]:
     """The pieces, each turn of work, the unit. What is done again in the same way is drawn once more at most."""
-    painter = _Painter(making, worked, swatches)
+    painter = _Painter(making, worked, swatches, look)
     turns = turns_of(worked)
     panels = [MethodPicture(pieces_picture(making.recipe.cuts, swatches, look), look.render("panel.pieces"))]
     flips = sum(bool(t.of(Discard)) for t in turns)
@@ -160,8 +161,8 @@ def _hides(hand: OnTable) -> bool:
 class _Painter:
     """Draws states of one batch to one scale and one way up."""
 
-    def __init__(self, making: Making, worked: Performed, swatches: Mapping[str, Swatch]) -> None:
-        self.making, self.worked, self.swatches = making, worked, swatches
+    def __init__(self, making: Making, worked: Performed, swatches: Mapping[str, Swatch], look: Look) -> None:
+        self.making, self.worked, self.swatches, self.look = making, worked, swatches, look
         self.leaves = Leaves()
         sides = [
             max(abs(b - a) for a, b in ((x0, x1), (y0, y1)))
@@ -323,9 +324,10 @@ class _Painter:
             item = self.worked.batch.uses[facet.part].item
             design = self.worked.designs.get(item) if isinstance(item, Thing) else None
             if design is None:
-                out.append(
-                    ClothLayer(ring, self._fabric(facet.part), not facet.up, letters, _clear(ring, lines, above))
-                )
+                uncut = isinstance(item, Piece) and len(sheet.facets) == 1 and CUT not in facet.labels
+                code = self.look.piece_code(item) if uncut and isinstance(item, Piece) else ""
+                spot = _clear(ring, lines, above)
+                out.append(ClothLayer(ring, self._fabric(facet.part), not facet.up, letters, spot, code))
                 continue
             m = facet.place
             frame: Frame = (m[0], m[2], m[1], m[3], m[4], m[5])

@@ -13,7 +13,8 @@ import msgspec
 from patternkit.drawing.words import ENGLISH
 from patternkit.english import listed
 from patternkit.lengths import Length
-from patternkit.piecing.making import Making
+from patternkit.piecing.batch import Piece
+from patternkit.piecing.making import Making, PieceCut
 from patternkit.units import IMPERIAL, Units, show, show_size
 
 
@@ -45,6 +46,14 @@ class Look(msgspec.Struct, frozen=True):
     def called(self, making: Making) -> str:
         """What the reader calls a making."""
         return self.title or making.called
+
+    def code(self, cut: PieceCut) -> str:
+        """The code of what one cut of a recipe gives, where drawings show it; fabrics have their letters otherwise."""
+        return ""
+
+    def piece_code(self, piece: Piece) -> str:
+        """The same of a piece."""
+        return ""
 
     def length(self, value: Length) -> str:
         """One length with its unit."""

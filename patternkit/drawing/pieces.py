@@ -27,6 +27,7 @@ from patternkit.piecing.making import Cloth, Making, Part, Placed
 from patternkit.text_widths import CAP, text_width
 
 LETTER_SIZES = (9.0, 7.5, 6.5)
+CHIP_SIZES = (8.0, 7.5, 6.5)
 _OUTER, _BLOCKS = 1.3, 0.9
 
 
@@ -166,6 +167,28 @@ def label_on(
                 halo=2.6,
             )
     return None
+
+
+def chips_on(cells: Iterable[Sequence[Pt]], code: str, sizes: Sequence[float] = CHIP_SIZES) -> list[Shape]:
+    """The code of a piece, dark on a white chip, on each of some outlines that have room for it."""
+    found: list[Shape] = []
+    known: dict[tuple[Pt, ...], tuple[float, float, float] | None] = {}
+    for cell in cells:
+        x0, y0, _, _ = box_of(cell)
+        shape = tuple((round(x - x0, 2), round(y - y0, 2)) for x, y in cell)
+        if shape not in known:
+            text = label_on(cell, code, PAPER, sizes)
+            known[shape] = (text.x - x0, text.y - y0, text.size) if text else None
+        if at := known[shape]:
+            found += chip(x0 + at[0], y0 + at[1], code, at[2])
+    return found
+
+
+def chip(x: float, y: float, code: str, size: float) -> tuple[Path, Lettering]:
+    """A code on its chip, `y` its base line."""
+    half, top, foot = text_width(code, size, True) / 2 + 1.4, y - CAP * size - 1.3, y + 1.3
+    loop = ((x - half, top), (x + half, top), (x + half, foot), (x - half, foot))
+    return Path((loop,), fill=PAPER, width=0.5), Lettering(x, y, code, size, bold=True)
 
 
 def letters(

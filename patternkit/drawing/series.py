@@ -90,7 +90,7 @@ def _panels(
         out.append(MethodPicture(pieces, look.render("panel.pieces")))
     room = max(1, _MOST - len(out))
     for group, text in list(zip(groups, words, strict=False))[:room]:
-        out.append(MethodPicture(picture(StepGeometry(making, group, at).before(swatches, _GAP)[0]), text))
+        out.append(MethodPicture(picture(StepGeometry(making, group, at).before(swatches, look, _GAP)[0]), text))
     return [*out, unit_panel(making, swatches, look, at, "panel.result")]
 
 

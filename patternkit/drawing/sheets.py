@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.drawing.layout import Picture, below, beside, picture, titled, wrap
 from patternkit.drawing.look import Look
-from patternkit.drawing.pieces import edge_of, label_on
+from patternkit.drawing.pieces import chips_on, edge_of, label_on
 from patternkit.drawing.scene import INK, PAPER, Circle, Path, Pt, Shape, line, seam_line
 from patternkit.drawing.swatches import Swatch, swatch_for
 from patternkit.piecing.making import PieceCut
@@ -20,7 +20,8 @@ SIDE = 68.0  # how large a sheet is drawn, in points
 
 
 class ClothLayer(msgspec.Struct, frozen=True):
-    """One layer of cloth: convex outline clockwise in points, fabric, wrong side up or not, and its letter or none.
+    """One layer of cloth: convex outline clockwise in points, fabric, wrong side up or not, and its letter or none; a
+    piece that was cut bears its `code` instead, if it has one.
 
     `spot` is the part where the letter may stand, clear of lines; everywhere when empty.
     """
@@ -30,6 +31,7 @@ class ClothLayer(msgspec.Struct, frozen=True):
     wrong: bool = False
     letter: bool = True
     spot: tuple[Pt, ...] = ()
+    code: str = ""
 
 
 def square(side: float, x: float = 0.0, y: float = 0.0, high: float | None = None) -> tuple[Pt, ...]:
@@ -54,9 +56,18 @@ def lying(sheets: Iterable[ClothLayer], swatches: Mapping[str, Swatch]) -> list[
         )
         out.append(Path((sheet.points,), width=0.9))
         if sheet.letter:
-            text = label_on(sheet.spot or sheet.points, s.letter, s.back if sheet.wrong else s.colour)
-            out += [text] if text else []
+            out += labelled(sheet.spot or sheet.points, sheet.fabric, swatches, sheet.code, sheet.wrong)
     return out
+
+
+def labelled(
+    points: Sequence[Pt], fabric: str, swatches: Mapping[str, Swatch], code: str, wrong: bool = False
+) -> list[Shape]:
+    """The code of a piece on its chip, or the letter of its fabric where it has none or the chip has no room."""
+    chips = chips_on([points], code) if code else []
+    s = swatch_for(swatches, fabric)
+    text = None if chips else label_on(points, s.letter, s.back if wrong else s.colour)
+    return chips or ([text] if text else [])
 
 
 def drawn(lines: Iterable[Segment]) -> list[Shape]:
@@ -103,19 +114,19 @@ def pieces_picture(
         words = look.render("cut.n", n=c.count, size=look.size(c.width, c.height))
         if c.shape:
             words = look.render("cut.shape", n=c.count)
-        shown.append(titled(picture(_piece(c, scale, swatches)), words, 7.0, 44.0))
+        shown.append(titled(picture(_piece(c, scale, swatches, look.code(c))), words, 7.0, 44.0))
     if stacked:
         return below(shown, 6.0)
     return beside(shown, 8.0, 1.0) if len(shown) < 3 else wrap(shown, 190.0, 8.0, 8.0, 1.0)
 
 
-def _piece(c: PieceCut, scale: float, swatches: Mapping[str, Swatch]) -> list[Shape]:
+def _piece(c: PieceCut, scale: float, swatches: Mapping[str, Swatch], code: str) -> list[Shape]:
     """A piece as it is cut, by template or straight, and the diagonals it is then cut on."""
     if c.shape:
         outline = tuple((float(x) * scale, float(y) * scale) for x, y in c.shape)
-        return lying([ClothLayer(outline, c.fabric)], swatches)
+        return lying([ClothLayer(outline, c.fabric, code=code)], swatches)
     wide, high = max(float(c.width) * scale, 5.0), max(float(c.height) * scale, 5.0)
-    shapes = lying([ClothLayer(square(wide, high=high), c.fabric, letter=not c.then)], swatches)
+    shapes = lying([ClothLayer(square(wide, high=high), c.fabric, letter=not c.then, code=code)], swatches)
     if not c.then:
         return shapes
     rising, sinking = ((0.0, high), (wide, 0.0)), ((0.0, 0.0), (wide, high))
@@ -123,9 +134,7 @@ def _piece(c: PieceCut, scale: float, swatches: Mapping[str, Swatch]) -> list[Sh
     slashes: list[Segment] = [rising, sinking] if c.then == "quarter" else [sinking if falling else rising]
     half = ((0.0, 0.0), (wide, 0.0), (wide, high) if falling else (0.0, high))
     shapes += cutting(slashes)
-    s = swatch_for(swatches, c.fabric)
-    text = label_on(_quarters(wide, high)[0] if c.then == "quarter" else half, s.letter, s.colour)
-    return [*shapes, text] if text else shapes
+    return [*shapes, *labelled(_quarters(wide, high)[0] if c.then == "quarter" else half, c.fabric, swatches, code)]
 
 
 def _quarters(wide: float, high: float) -> list[tuple[Pt, ...]]:

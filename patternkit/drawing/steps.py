@@ -24,6 +24,7 @@ from patternkit.drawing.look import LOOK, Look
 from patternkit.drawing.pieces import (
     DrawnPatch,
     Leaves,
+    chips_on,
     fabric_words,
     fabrics_of,
     letters,
@@ -46,7 +47,7 @@ from patternkit.drawing.scene import (
 from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch
 from patternkit.lengths import Length
-from patternkit.piecing.making import Making, Point, Side
+from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Side
 
 GAP = 21.0
 SMALL_RESULT = 0.6  # how large a sewn row stands under its parts
@@ -125,15 +126,23 @@ class StepGeometry:
             for s in sorted(group)
         ]
 
-    def before(self, swatches: Mapping[str, Swatch], gap: float = GAP) -> tuple[list[Shape], set[str]]:
-        """The pieces apart with seams and pressing; and the fabrics that bear no letter."""
+    def before(
+        self, swatches: Mapping[str, Swatch], look: Look = LOOK, gap: float = GAP
+    ) -> tuple[list[Shape], set[str]]:
+        """The pieces apart with seams and pressing, those that were cut with their codes where `look` tells these; and
+        the fabrics that bear neither code nor letter."""
         moves = shifts(self.outlines, self.lines, lambda _line: gap)
         shapes: list[Shape] = []
         bare: set[str] = set()
         lettered = sum(map(len, self.leaves)) <= _LETTERED
-        for leaves, loops, move, number in zip(self.leaves, self.loops, moves, self.numbers, strict=False):
+        for parts, leaves, loops, move, number in zip(
+            self.pieces, self.leaves, self.loops, moves, self.numbers, strict=False
+        ):
             inner: list[Shape] = [*paint(leaves, self.scale, swatches), Path(tuple(loops), width=1.1)]
-            if number:
+            code = look.code(cut) if len(parts) == 1 and (cut := self.cut_of(parts[0])) is not None else ""
+            if code and (chips := chips_on([scaled(leaf.points, self.scale) for leaf in leaves], code)):
+                inner += chips
+            elif number:
                 inner += numbered(centre_of(max(loops, key=len)), number)
                 bare |= {leaf.fabric for leaf in leaves}
             elif lettered:
@@ -149,6 +158,16 @@ class StepGeometry:
             middle = way[len(way) // 2] if len(way) > 2 else ((way[0][0] + way[1][0]) / 2, (way[0][1] + way[1][1]) / 2)
             shapes += pressing_mark(middle, across, seam.pressed, gap * 0.36)
         return shapes, bare
+
+    def cut_of(self, part: int) -> PieceCut | None:
+        """The cut that a part is; None of sewn parts."""
+        what, recipe = self.making.parts[part].what, self.making.recipe
+        if isinstance(what, Making) and what.is_its_part and isinstance(inner := what.parts[0].what, Cloth):
+            recipe, what = what.recipe, inner
+        if isinstance(what, Making):
+            return None
+        cuts = [c for c in recipe.cuts if c.fabric == what.fabric and (c.name == what.name or len(recipe.cuts) == 1)]
+        return cuts[0] if len(cuts) == 1 and cuts[0].then != "strip" else None
 
     def after(self, swatches: Mapping[str, Swatch], with_letters: bool = True) -> list[Shape]:
         """The pieces sewn together."""
@@ -207,7 +226,7 @@ def step_scene(
 
     def make(at: float, under: bool) -> tuple[list[Picture], set[str]]:
         small = 1.0 if lettered or not under else SMALL_RESULT
-        return _laid(making, group, swatches, at, words, result, small)
+        return _laid(making, group, swatches, at, words, result, small, look)
 
     whole, bare = fit(make, making, parts, scale)
     leaves = StepGeometry(making, group, 1.0).all_leaves
@@ -237,9 +256,10 @@ def _laid(
     words: str,
     result: bool,
     small: float,
+    look: Look,
 ) -> tuple[list[Picture], set[str]]:
     step = StepGeometry(making, group, scale)
-    shapes, bare = step.before(swatches)
+    shapes, bare = step.before(swatches, look)
     pictures = [picture(shapes)]
     if result:
         after = step if small == 1.0 else StepGeometry(making, group, scale * small)

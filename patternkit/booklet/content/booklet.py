@@ -8,7 +8,7 @@ import msgspec
 
 from patternkit.booklet.content import besides, tables
 from patternkit.booklet.content.accuracy import accuracy_section
-from patternkit.booklet.content.cloth import fabric_cuts, pieces_by_size
+from patternkit.booklet.content.cloth import fabric_cuts
 from patternkit.booklet.content.cloth_sizes import fabrics_by_size
 from patternkit.booklet.content.colourways import AFTER, BEFORE, colourways_section, way_prose, way_title
 from patternkit.booklet.content.context import Context, context
@@ -16,6 +16,7 @@ from patternkit.booklet.content.converted import converted_line
 from patternkit.booklet.content.figures import MOST_MARKS, slug
 from patternkit.booklet.content.finishing import finishing_blocks
 from patternkit.booklet.content.merged import Copies, making_of, step, steps_of
+from patternkit.booklet.content.pieces import pieces_table
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.content.release_names import release_title
 from patternkit.booklet.content.releases import counts_in, release_section, releases_section, shares_by_size
@@ -224,8 +225,9 @@ def _cutting(ctx: Context) -> Section:
     intro = ctx.say("cutting.intro") + (f" {ctx.say('cutting.lean')}" if leaning else "")
     blocks: list[Block] = [Paragraph(intro)]
     if ctx.sizes:
-        blocks += [Paragraph(ctx.say("cutting.by_size")), pieces_by_size(ctx), *fabrics_by_size(ctx)]
+        blocks += [Paragraph(ctx.say("cutting.by_size")), pieces_table(ctx), *fabrics_by_size(ctx)]
     else:
+        blocks += [Paragraph(ctx.say("cutting.codes")), pieces_table(ctx)]
         blocks += [fabric_cuts(ctx, key) for key in ctx.plan.fabrics]
     return Section("cutting", ctx.say("heads.cutting"), tuple(blocks))
 

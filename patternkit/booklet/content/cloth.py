@@ -12,6 +12,7 @@ import msgspec
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
 from patternkit.booklet.content.joined import joined_blocks, joins, kept_for_finishing
+from patternkit.booklet.content.piece_codes import code_of, coded
 from patternkit.booklet.content.sheet_cuts import sheet_blocks
 from patternkit.booklet.content.uses import (
     Beside,
@@ -19,15 +20,13 @@ from patternkit.booklet.content.uses import (
     becomes,
     count_of,
     counted,
-    cut_from,
     for_what,
-    in_any_size,
     lain_side_by_side,
     side_by_side,
     so_many,
     use_of,
 )
-from patternkit.document import Block, Bullets, Drawing, Figure, Paragraph, Section, Table
+from patternkit.document import Block, Drawing, Figure, Paragraph, Section, Table
 from patternkit.drawing.cuts import WIDE, ClothCut, DrawnCut, DrawnRow, DrawnSegment, StripCut, draw_cuts
 from patternkit.lengths import Length
 from patternkit.plan.build import room_of
@@ -36,14 +35,11 @@ from patternkit.work.model import (
     CutByTemplate,
     CutDiagonally,
     CutPieces,
-    CutStrips,
-    Cutting,
     LaidPiece,
     LaidSegment,
     LaidStrip,
     Motif,
     Purpose,
-    fabric_of,
 )
 
 NONE = "–"
@@ -58,9 +54,6 @@ def fabric_cuts(ctx: Context, key: str) -> Section:
     if sheets and not ctx.order.layout[key].strips:
         return Section(section, title, (*sheets[:-1], *joined, sheets[-1]))
     blocks: list[Block] = [*sheets, cutting_table(key, ctx)]
-    totals = _totals(key, ctx)
-    if totals:
-        blocks += [Paragraph(ctx.say("cutting.totals")), Bullets(tuple(totals))]
     blocks += [*joined, *(Figure((one,)) for one in fabric_drawings(key, ctx)), Paragraph(fabric_takes(key, ctx))]
     return Section(section, title, tuple(blocks))
 
@@ -101,13 +94,15 @@ def fabric_takes(key: str, ctx: Context) -> str:
 class AlikePieces(msgspec.Struct, frozen=True):
     """Pieces of one size that come from one strip, what they are trimmed to, what becomes of them (``half``,
     ``quarter``, ``template``, the ruler's angle or nothing), how a halved rectangle's diagonal leans; what they are
-    for, with how many. Shapes laid side by side are told by the rectangle that such a `run` of them takes."""
+    for, with how many; and their code. Shapes laid side by side are told by the rectangle that such a `run` of them
+    takes."""
 
     size: Size
     trimmed: Length | None
     becomes: str
     leans: str
     run: Beside
+    code: str
     uses: tuple[tuple[Purpose, int], ...]
 
     @property
@@ -122,8 +117,8 @@ class AlikePieces(msgspec.Struct, frozen=True):
     def each(self, ctx: Context) -> str:
         """How many of what size."""
         if self.run.each:
-            return side_by_side(self.number // self.run.each, self.size, self.run, ctx)
-        return so_many(self.number, self.size, self.trimmed, ctx)
+            return coded(self.code, side_by_side(self.number // self.run.each, self.size, self.run, ctx))
+        return coded(self.code, so_many(self.number, self.size, self.trimmed, ctx))
 
     def then(self, n: int, ctx: Context) -> str:
         """What is done with `n` of them next, after a comma; nothing where they stay as they are."""
@@ -218,11 +213,11 @@ def alike_strips(key: str, ctx: Context) -> list[AlikeStrips]:
 
 def _alike(pieces: Sequence[LaidPiece], ctx: Context) -> tuple[AlikePieces, ...]:
     """The pieces of a row, those of one size together with what they are for."""
-    alike: dict[tuple[Size, Length | None, str, str, Beside], dict[Purpose, int]] = {}
+    alike: dict[tuple[Size, Length | None, str, str, Beside, str], dict[Purpose, int]] = {}
     for p in pieces:
         x = ctx.order.cutting[p.cutting]
         run = lain_side_by_side(x, ctx)
-        own = alike.setdefault((p.size, p.trimmed, becomes(x, ctx), p.leans, run), {})
+        own = alike.setdefault((p.size, p.trimmed, becomes(x, ctx), p.leans, run, code_of(x, ctx)), {})
         own[use_of(x)] = own.get(use_of(x), 0) + p.number * max(1, run.each)
     return tuple(AlikePieces(*one, tuple(uses.items())) for one, uses in alike.items())
 
@@ -241,33 +236,6 @@ def _cells(row: AlikeStrips, ctx: Context) -> tuple[str, str, str]:
     whys = [counted([(use, m * n) for use, m in p.uses], ctx) for p in row.pieces]
     why = "; ".join(whys if len(set(whys)) > 1 else whys[:1])
     return row.cut(ctx) + row.kept(ctx), "; ".join(totals), why
-
-
-def _totals(key: str, ctx: Context) -> list[str]:
-    """Pieces that come from more than one line of the table, added up."""
-    lines = Counter(
-        _total(ctx.order.cutting[p.cutting])
-        for strip in ctx.order.layout[key].strips
-        if strip.kind not in ("full", "motifs")
-        for p in strip.pieces
-    )
-    found: dict[tuple[Size, Purpose] | None, int] = {}
-    for x in cut_from(key, ctx):
-        found[_total(x)] = found.get(_total(x), 0) + count_of(x)
-    return [
-        ctx.say("cutting.total", n=n, size=ctx.phrases.by(*one[0]), use=for_what(one[1], ctx))
-        for one, n in found.items()
-        if one is not None and lines[one] > 1
-    ]
-
-
-def _total(done: Cutting) -> tuple[Size, Purpose] | None:
-    """What is added up: pieces of one size for one thing, those for a template whichever way they lie; no strips."""
-    lies = getattr(done, "lies", None)
-    if isinstance(done, CutByTemplate) and lies is not None:
-        lies = (done.piece.width, done.piece.height)
-        lies = min(lies, lies[::-1])
-    return None if lies is None else (lies, use_of(done))
 
 
 # -- drawn, and all sizes together ---------------------------------------------------------------------------
@@ -333,30 +301,6 @@ def _drawn(p: LaidPiece, ctx: Context) -> DrawnCut:
     leans = p.leans if becomes(done, ctx) == "half" and w != h else ""
     outlines = tuple(laid_shapes(ctx.order, done)) if isinstance(done, CutByTemplate) else ()
     size = (done.piece.width, done.piece.height) if outlines and isinstance(done, CutByTemplate) else None
-    return DrawnCut(for_what(use_of(done), ctx), p.number, *p.lies, leans=leans, outlines=outlines, size=size)
-
-
-def pieces_by_size(ctx: Context) -> Table:
-    """All pieces to cut with a column of counts for each size."""
-    found: dict[tuple[str, str, Size | Length, Purpose], tuple[str, dict[Context, int]]] = {}
-    for c, key in ((c, key) for c in ctx.sizes for key in ctx.pattern.fabrics):
-        for x in cut_from(key, c):
-            one = (key, fabric_of(x), _size(x), in_any_size(use_of(x), c))
-            _, row = found.setdefault(one, (for_what(use_of(x), c), {}))
-            row[c] = row.get(c, 0) + count_of(x)
-    rows, fabrics = [], list(ctx.pattern.fabrics)
-    for (_, key, size, _), (use, row) in sorted(found.items(), key=lambda item: fabrics.index(item[0][0])):
-        strip = isinstance(size, Length)
-        what = ctx.say("cutting.strip_of", h=size) if strip else ctx.phrases.by(*size)  # type: ignore[misc]
-        rows.append((ctx.fabric(key), what, use, *(str(row.get(c, NONE)) for c in ctx.sizes)))
-    heads = (*ctx.phrases.list("cutting.pieces_heads"), *(c.size_name for c in ctx.sizes))
-    return Table(ctx.say("cutting.pieces_caption"), heads, tuple(rows), "lll" + "r" * len(ctx.sizes))
-
-
-def _size(done: Cutting) -> Size | Length:
-    """How high strips are, or the size of pieces; of both hands of a rectangle to halve, its short side first."""
-    if isinstance(done, CutStrips):
-        return done.height
-    if isinstance(done, CutDiagonally):
-        return done.piece.width, done.piece.height
-    return done.lies  # type: ignore
+    name, code = for_what(use_of(done), ctx), code_of(done, ctx)
+    ways = done.ways if isinstance(done, CutDiagonally) else 0
+    return DrawnCut(name, p.number, *p.lies, leans=leans, outlines=outlines, size=size, code=code, ways=ways)

@@ -109,7 +109,7 @@ def _row(alike: AlikeStrips, ctx: Context) -> ClothRow:
     if alike.uses:
         each = ctx.say("cutting.keep_whole")
     whys = dict.fromkeys(", ".join(dict.fromkeys(for_what(use, ctx) for use in own)) for own in uses)
-    pieces = tuple((p.size, p.trimmed, p.becomes, p.leans, p.run, p.number) for p in alike.pieces)
+    pieces = tuple((p.size, p.trimmed, p.becomes, p.leans, p.run, p.code, p.number) for p in alike.pieces)
     heights = tuple((width, tuple((row.height, row.count) for row in rows)) for width, rows in alike.segments)
     purposes = tuple(tuple(in_any_size(use, ctx) for use in own) for own in uses)
     return ClothRow(

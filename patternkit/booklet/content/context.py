@@ -52,6 +52,16 @@ class PhraseLook(Look, frozen=True):
 
     phrases: Any = None
     names: Any = None
+    codes: Mapping[Piece, str] = {}  # none in drawings without codes
+    piece: Any = None  # which piece one cut of a recipe gives
+
+    def code(self, cut: PieceCut) -> str:
+        """The code of what one cut of a recipe gives, if it has one here."""
+        return self.piece_code(self.piece(cut)) if self.codes else ""
+
+    def piece_code(self, piece: Piece) -> str:
+        """The code of a piece, if it has one here."""
+        return self.codes.get(piece, "")
 
     def called(self, making: Making) -> str:
         """What the booklet calls a making."""
@@ -149,6 +159,11 @@ class Context:
     def look(self) -> Look:
         """How drawings are told."""
         return PhraseLook(self.units, self.seam, self.phrases.table("drawing"), phrases=self.phrases, names=self.names)
+
+    @cached_property
+    def coded_look(self) -> Look:
+        """The same, with the codes of cut pieces."""
+        return msgspec.structs.replace(self.look, codes=self.codes, piece=self.worked.desk.piece)
 
     def say(self, key: str, **values: Any) -> str:
         """A phrase filled in."""

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from patternkit.booklet.content import images, slanted
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Depicted, Panel
+from patternkit.booklet.content.piece_codes import look_at
 from patternkit.booklet.content.pressing import numbered_seams
 from patternkit.booklet.content.shared_strips import drawn, made_before
 from patternkit.booklet.content.tubes import from_rings
@@ -82,40 +83,41 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
     from patternkit.drawing.strips import draw_strips
 
     making, method = count.making, count.making.recipe.method
+    look = look_at(making, ctx)
     key, marks, numbers = slug(making.spelled), joints(making, ctx), numbered_seams(making, ctx)
     small = ctx.many > 1  # the same step in other sizes stands beside or below
     if images.made_before(count) or made_before(making, ctx):
-        return [draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
+        return [draw_making(making, ctx.swatches, look, key=f"unit-{key}", wide=RESULT)]
     if making.is_layered:
         from patternkit.drawing.placement import draw_placement  # only shapes laid on a ground need it
 
-        return [draw_placement(making, ctx.swatches, ctx.look, key=f"placement-{key}")]
+        return [draw_placement(making, ctx.swatches, look, key=f"placement-{key}")]
     if making.recipe.pitch is not None:
         slant = making.recipe.numbers
         laid = slanted.picture(making, slant, key, ctx) if isinstance(slant, Slant) else _cut_out(making, ctx)
-        return [laid, draw_making(making, ctx.swatches, ctx.look, key=f"unit-{key}", wide=RESULT)]
+        return [laid, draw_making(making, ctx.swatches, look, key=f"unit-{key}", wide=RESULT)]
     if method.in_strips:
         cut = drawn(making, ctx)
         tube = from_rings(making, ctx)
-        return [draw_strips(making, ctx.swatches, ctx.look, key=f"strips-{key}", small=small, cut=cut, tube=tube)]
+        return [draw_strips(making, ctx.swatches, look, key=f"strips-{key}", small=small, cut=cut, tube=tube)]
     if _by_method(making):
-        pictures = draw_method(making, ctx.swatches, ctx.look, key=f"method-{key}", worked=ctx.performed(making))
+        pictures = draw_method(making, ctx.swatches, look, key=f"method-{key}", worked=ctx.performed(making))
         if not marks and not numbers and len(making.parts) <= PLAIN:
             return [pictures]
         wide = SEWN if numbers else RESULT  # the last picture of a method is the unit; this is for what it can't show
         unit = f"unit-{key}"
-        shown = draw_making(making, ctx.swatches, ctx.look, key=unit, joints=marks, numbers=numbers, wide=wide)
+        shown = draw_making(making, ctx.swatches, look, key=unit, joints=marks, numbers=numbers, wide=wide)
         return [pictures, shown]
     if making.role in ("centre", "quilt", "border") or making.kind == "on-point":
         return [_apart(making, key, marks, ctx)]
     every, making = range(len(making.seams)), ctx.as_shown(making)
     if (marks or numbers) and making.role in ("block", "unit"):
-        apart = draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=False)
+        apart = draw_step(making, every, ctx.swatches, look, key=f"step-{key}", result=False)
         sewn = f"sewn-{key}"
-        shown = draw_making(making, ctx.swatches, ctx.look, key=sewn, joints=marks, numbers=numbers, wide=SEWN)
+        shown = draw_making(making, ctx.swatches, look, key=sewn, joints=marks, numbers=numbers, wide=SEWN)
         return [apart, shown]
     whole = not (small and making.role == "row")
-    return [draw_step(making, every, ctx.swatches, ctx.look, key=f"step-{key}", result=whole)]
+    return [draw_step(making, every, ctx.swatches, look, key=f"step-{key}", result=whole)]
 
 
 def _cut_out(making: Making, ctx: Context) -> Drawing:

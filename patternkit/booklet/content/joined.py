@@ -74,7 +74,11 @@ def _cuts(cuts: Iterable[tuple[int, int]], join: JoinEnds, ctx: Context) -> List
     for i, n in cuts:
         length, _, use = join.lengths[i]
         found[length, use] = found.get((length, use), 0) + n
-    items = ((Printed("length", (length,)), n, called(use, ctx)) for (length, use), n in found.items())
+    codes = {max(piece.width, piece.height): ctx.codes.get(piece, "") for piece, _ in join.gives}
+    items = (
+        (Printed("length", (length,)), n, ", ".join(filter(None, (codes.get(length), called(use, ctx)))))
+        for (length, use), n in found.items()
+    )
     return Listing(tuple(ctx.state("cutting.long_item", n=n, length=size, name=name) for size, n, name in items))
 
 

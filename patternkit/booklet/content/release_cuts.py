@@ -71,7 +71,7 @@ def cut_rows(share: RunShare, c: Context) -> Iterator[tuple[CutRow, CutCell]]:
             w, h = action.lies
             what = c.say("parts.triangles", w=w, h=h, ways=action.ways, leans=action.leans)
         else:
-            what = _what(piece, piece in joined, c)
+            what = piece_words(piece, piece in joined, c)
         yield CutRow(code, piece.fabric, what), CutCell(number, uses[piece])
     for join in share.joined:
         for_what = tuple(dict.fromkeys(use for piece, _ in join.gives for use in uses.get(piece, ())))
@@ -110,7 +110,7 @@ def _panels(done: Panels, c: Context) -> Iterator[tuple[CutRow, CutCell]]:
         yield CutRow("", done.fabric, c.phrases.by(done.last, done.length)), CutCell("1", name)
 
 
-def _what(piece: Piece, joined: bool, c: Context) -> str:
+def piece_words(piece: Piece, joined: bool, c: Context) -> str:
     """What is cut: its size, the strip that is kept whole, or the template it is cut by."""
     if piece.template and (strip := c.bias_strip(piece.template)) is not None:
         return c.say("parts.bias_strip", w=strip[0], long=strip[1])

@@ -132,7 +132,9 @@ def _piece(item: Piece, n: int, calls: _Calls, ctx: Context) -> tuple[Sentences,
     whole = 1 if cut.name in SETTING else TRIANGLES.get(cut.then, 1)
     if len({other.name for other, _, _ in own}) > 1:  # no one name tells how it lies
         cut = msgspec.structs.replace(cut, name=None)
-    return cut_item(msgspec.structs.replace(cut, count=-(-n // whole)), making, ctx, names)
+    sentences, name = cut_item(msgspec.structs.replace(cut, count=-(-n // whole)), making, ctx, names)
+    code = ctx.codes.get(item, "")
+    return ((ctx.state("step.coded", code=code, item=sentences[0]), *sentences[1:]) if code else sentences), name
 
 
 def _things(things: Mapping[Thing, int], makings: Sequence[Making], ctx: Context) -> list[Sentence]:
