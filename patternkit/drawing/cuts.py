@@ -55,9 +55,9 @@ class DrawnCut(msgspec.Struct, frozen=True):
     """`count` equal pieces side by side in one strip, `high` of them one above the other; raw sizes in inches.
 
     They are then cut corner to corner in so many `ways`; `leans` is the diagonal, as they lie, along which rectangles
-    are halved: right from lower left to upper right.
-    `outlines` are the shapes that are cut side by side in each, from its left upper corner, each of a `size`. A piece
-    with a `code` bears it, any other is told with its label, count and size.
+    are halved: right from lower left to upper right. `outlines` are the shapes that are cut side by side in each, from
+    its left upper corner, each of a `size`. A piece with a `code` bears it, any other is told with its label, count and
+    size.
     """
 
     label: str

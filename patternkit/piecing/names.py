@@ -161,9 +161,10 @@ def border_of(name: Name) -> Name:
 
 
 def piece_number(name: Name) -> str:
-    """A piece's number as it is printed: ``3``, or ``B2`` where there are several sections."""
+    """A piece's number as it is printed: ``3``, or ``B-2`` where there are several sections (``B2`` is the code of a
+    cut piece)."""
     *section, number = name.numbers
-    return f"{letters(section[0] - 1) if section else ''}{number}"
+    return f"{letters(section[0] - 1)}-{number}" if section else str(number)
 
 
 def english(name: Name) -> str:

@@ -111,7 +111,7 @@ def test_index_of_checkpoints_agrees_with_a_count_of_every_copy(path: Path) -> N
             assert inches(w) == making.width.fraction + seams and inches(h) == making.height.fraction + seams
 
 
-def _items(each: str) -> Iterator[tuple[str, int]]:
+def items(each: str) -> Iterator[tuple[str, int]]:
     """The pieces of one strip as a table's cell has them, and how often: those in rows of a segment once for each."""
     for item in re.split(r"; (?![^(]*\))", each):
         segment = re.fullmatch(r"a segment .+ in wide, cut into (.+)", item)
@@ -151,7 +151,8 @@ def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
             if each == "keep whole":
                 whole[inches(strips[2])] += int(strips[1])
                 continue
-            for item, times in _items(each):
+            for item, times in items(each):
+                item = re.sub(r"^[A-Z]+\d+: ", "", item)
                 run = re.fullmatch(
                     r"(\d+) by the (?:template|\d+ degree line).*side by side.* in (?:each of (\d+) lengths of )?.+ in",
                     item,

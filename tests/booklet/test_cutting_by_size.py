@@ -96,7 +96,7 @@ def test_each_size_keeps_its_drawings_with_what_they_take(path: object) -> None:
 def test_sizes_with_the_same_cuts_have_one_table() -> None:
     (rope,) = tables(fabric_sections(example("four-patch-chain"))["Tarred rope (A)"], "Cut strips")
     assert rope.heads == ("Cut strips", "From each", "For", "crib", "twin", "double")
-    assert ("2 1/2 in high", "15 of 2 1/2 x 2 1/2 in", "four-patch", "5 (75)", "18 (270)", "24 (360)") in rope.rows
+    assert ("2 1/2 in high", "A1: 15 of 2 1/2 x 2 1/2 in", "four-patch", "5 (75)", "18 (270)", "24 (360)") in rope.rows
     (joined,) = tables(fabric_sections(example("four-patch-chain"))["Buoy red (C)"], "Size")
     # for twin the end of a strip of 2 1/2 in joins seven of 2 in, which saves an eighth of a yard
     assert [row[:2] for row in joined.rows] == [("crib", "4"), ("twin", "7"), ("double", "8")]

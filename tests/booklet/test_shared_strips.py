@@ -96,7 +96,7 @@ def test_the_strip_units_of_the_words_are_the_strips_of_the_cutting_table(path: 
     assert bool(lead[2]) == any(half for _, half, _ in cut)
     taken = next(b for b in first.blocks if isinstance(b, Bullets))
     for item in taken.items:
-        each = re.match(r"(\d+) strips? of (.+) \((\w)\), (.+) wide", item)
+        each = re.match(r"[A-Z]\d+(?: \([A-Z]\d+ for the last\))?: (\d+) strips? of (.+) \((\w)\), (.+) wide", item)
         assert each, item
         halves = sum(times * (1 if half else 2) for times, half, _ in cut) * int(each[1])
         lines = [

@@ -169,7 +169,7 @@ def test_reversed_pieces_are_taken_so() -> None:
     quilt = "\nquilt\n    across 2, down 2\n    tile\n        piece\n"
     text = api.files(text_project(HEAD + unit + quilt), formats=("md",))
     (page,) = (page.decode() for name, page in text.items() if name.endswith(".md"))
-    assert re.search(r"- \d of Sky \(B\) by template piece [a-z], reversed\n", page)
+    assert re.search(r"- B\d+: \d of Sky \(B\) by template piece [a-z], reversed\n", page)
 
 
 def test_only_templates_whose_raw_edges_meet_are_said_to() -> None:
@@ -310,8 +310,8 @@ def test_each_section_has_a_foundation_of_its_own_as_drawn_and_mirrored() -> Non
     ]
     roof, wall = found["hut, section A"], found["hut, section B"]
     # the roof's field is 5 x 3 in: a seam on every side and 1/4 in all round make its rectangle, in the slant's box
-    assert re.findall(r"\b([AB]\d) ", roof.lines[1]) == ["A1", "A2", "A3"]
-    assert "B1 b (B) 3 x 4 in" in wall.lines[1]  # the door of 2 x 3 in
+    assert re.findall(r"\b([AB]-\d) ", roof.lines[1]) == ["A-1", "A-2", "A-3"]
+    assert "B-1 b (B) 3 x 4 in" in wall.lines[1]  # the door of 2 x 3 in
     for sheet, size in ((roof, (6.5, 3.5)), (wall, (6.5, 3.5))):  # at true size, a seam all round
         assert sheet.drawing.width / 72 >= size[0] and sheet.drawing.height / 72 >= size[1]
     steps = [

@@ -60,7 +60,7 @@ def test_pieces_cut_alike_are_one_item() -> None:
     """Four strips of one length, two for the sides and two for top and bottom, come from one pile."""
     ctx = told(next(p for p in EXAMPLES if p.stem == "half-rectangle"))
     border = next(c for c in ctx.steps if c.making.kind == "border")
-    assert taken(border, ctx)[0].startswith("4 strips of ")
+    assert taken(border, ctx)[0].startswith("A3: 4 strips of ")
 
 
 # -- doing -------------------------------------------------------------------------------------------------

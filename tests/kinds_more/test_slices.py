@@ -125,7 +125,7 @@ def test_points_sides_and_pieces() -> None:
     assert set(shapes["stone"]) == {(0.0, 0.0), (2.0, 0.0), (3.0, 3.0)}
     assert set(shapes["sea"]) == {(4.0, 6.0), (2.0, 0.0), (3.0, 0.0), (6.0, 3.0)}
     assert set(shapes["glow"]) == {(3.0, 0.0), (6.0, 0.0), (6.0, 3.0)}
-    assert sorted(by_name(unit)) == ["piece A1", "piece A2", "piece B1", "piece B3", "wave, piece B2"]
+    assert sorted(by_name(unit)) == ["piece A-1", "piece A-2", "piece B-1", "piece B-3", "wave, piece B-2"]
 
 
 def test_a_piece_of_a_strip_unit_keeps_the_lay_of_its_stripes() -> None:
@@ -216,7 +216,7 @@ def test_a_strip_unit_that_is_too_narrow() -> None:
 
 def test_sections_when_two_sewn_groups_meet() -> None:
     unit = made(WAVE, "wave")
-    assert {"piece A1", "piece B1"} <= set(by_name(unit))
+    assert {"piece A-1", "piece B-1"} <= set(by_name(unit))
     plain = made(
         "\nunit sliced\n    slices sea\n    finished 6\n    slice from 1/3 of top to 1/2 of bottom, night\n",
         "sliced",

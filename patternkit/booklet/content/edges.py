@@ -23,6 +23,7 @@ def edge_panels(edge: EdgeFinish, ctx: Context) -> list[Panel]:
         if edge.what in ("facing", "flange", "piping"):
             named = ctx.names.of(Name(edge.what, side=side))
         values = {"n": n, "fabric": ctx.fabric(piece.fabric), "w": short, "h": long, "side": named}
+        values["code"] = ctx.codes.get(piece, "")
         pieces.append(ctx.state("finish.edge_piece", **values))
     first = edge.pieces[0][0]
     high = first.height if first.width == edge.strip else first.width

@@ -33,4 +33,5 @@ def _cut(extra: Extra, ctx: Context) -> Sentence:
     each = extra.count // needed
     values = {"name": name[:1].upper() + name[1:], "n": each, "fabric": ctx.fabric(piece.fabric)}
     values |= {"w": piece.width, "h": piece.height, "strip": piece.form == "strip"}
+    values["code"] = ctx.codes.get(piece, "")
     return ctx.state("finish.also", **values, each=extra.of is not None and needed > 1, all=extra.count)

@@ -31,7 +31,7 @@ class ListedPiece(msgspec.Struct, frozen=True):
         return not self.code, len(self.code), self.code
 
 
-class Wanted(msgspec.Struct):
+class TakenFor(msgspec.Struct):
     """What for and in which steps a line's pieces are taken, and how many there are in each size."""
 
     uses: dict[str, None] = msgspec.field(default_factory=dict)
@@ -41,10 +41,10 @@ class Wanted(msgspec.Struct):
 
 def pieces_table(ctx: Context) -> Table:
     """All that is cut, fabric by fabric in the order of the codes, with a column of counts for each size."""
-    found: dict[ListedPiece, Wanted] = {}
+    found: dict[ListedPiece, TakenFor] = {}
     for c in ctx.family:
         for line, uses, steps, n in (one for key in c.plan.fabrics for one in _lines(key, c)):
-            own = found.setdefault(line, Wanted())
+            own = found.setdefault(line, TakenFor())
             own.uses |= dict.fromkeys(uses)
             own.steps |= steps
             own.counts[c] = own.counts.get(c, 0) + n

@@ -6,6 +6,7 @@ import msgspec
 
 from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.figures import slug
+from patternkit.booklet.content.piece_codes import code_of, coded
 from patternkit.booklet.content.prints import any_will_do, prints_alike, prints_bought, prints_named, prints_shared
 from patternkit.booklet.content.uses import (
     and_then,
@@ -113,9 +114,10 @@ def _strip(strip: LaidStrip, is_first: bool, ctx: Context) -> tuple[str, str, st
             pieces.append(ctx.say("cutting.keep_whole"))
             continue
         if isinstance(x, CutByTemplate) and x.each:
-            pieces.append(side_by_side(p.number, p.size, lain_side_by_side(x, ctx), ctx))
+            pieces.append(coded(code_of(x, ctx), side_by_side(p.number, p.size, lain_side_by_side(x, ctx), ctx)))
             continue
-        pieces.append(so_many(p.number, p.size, p.trimmed, ctx) + and_then(becomes(x, ctx), p.number, p.leans, ctx))
+        words = so_many(p.number, p.size, p.trimmed, ctx) + and_then(becomes(x, ctx), p.number, p.leans, ctx)
+        pieces.append(coded(code_of(x, ctx), words))
     cut_off = ctx.say(f"sheets.{strip.kind}", n=strip.count, h=strip.height, first=is_first)
     return cut_off, "; ".join(pieces), whys
 
@@ -153,4 +155,5 @@ def _run(p: LaidPiece, across: bool, ctx: Context) -> PieceRun:
     along, side = p.lies if across else (p.lies[1], p.lies[0])
     done = ctx.order.cutting[p.cutting]
     outlines = tuple(laid_shapes(ctx.order, done)) if isinstance(done, CutByTemplate) else ()
-    return PieceRun(for_what(use_of(done), ctx), p.number, along, side, ctx.phrases.by(*p.size), outlines)
+    called = code_of(done, ctx) or for_what(use_of(done), ctx)
+    return PieceRun(called, p.number, along, side, ctx.phrases.by(*p.size), outlines)

@@ -134,7 +134,21 @@ def _piece(item: Piece, n: int, calls: _Calls, ctx: Context) -> tuple[Sentences,
         cut = msgspec.structs.replace(cut, name=None)
     sentences, name = cut_item(msgspec.structs.replace(cut, count=-(-n // whole)), making, ctx, names)
     code = ctx.codes.get(item, "")
-    return ((ctx.state("step.coded", code=code, item=sentences[0]), *sentences[1:]) if code else sentences), name
+    if not code:
+        return sentences, name
+    values = {"code": code, "last": _shorter(item, making, ctx), "item": sentences[0]}
+    return (ctx.state("step.coded", **values), *sentences[1:]), name
+
+
+def _shorter(item: Piece, making: Making, ctx: Context) -> str:
+    """The code of the shorter strips that are taken for the last strip unit in the place of these."""
+    if item.form != "strip" or making.thing not in ctx.makers:
+        return ""
+    taken = ctx.makers[making.thing].takes
+    alike = [
+        p for p in taken if isinstance(p, Piece) and (p.form, p.fabric, p.height) == ("strip", item.fabric, item.height)
+    ]
+    return ctx.listed([ctx.codes[p] for p in alike if p.width < item.width and p in ctx.codes])
 
 
 def _things(things: Mapping[Thing, int], makings: Sequence[Making], ctx: Context) -> list[Sentence]:

@@ -34,8 +34,8 @@ class PaperSection(NamedTuple):
     seams: tuple[int, ...] = ()
 
     def label(self, n: int) -> str:
-        """What its nth field is called, from 0: ``1``, or ``B1``."""
-        return f"{self.letter}{n + 1}"
+        """What its nth field is called, from 0: ``1``, or ``B-1``."""
+        return f"{self.letter}-{n + 1}" if self.letter else str(n + 1)
 
 
 def on_paper(making: Making, desk: Desk) -> list[tuple[Batch, int]]:
