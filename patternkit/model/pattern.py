@@ -8,15 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.model.on_ground import OnGround
 from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
 from patternkit.syntax.statements import BuysClaim, Mark, MethodStatement, Option, PressStatement, Prose
 from patternkit.units import IMPERIAL, Units
+
+if TYPE_CHECKING:
+    from patternkit.model.on_ground import OnGround
 
 
 class Stock(msgspec.Struct, frozen=True):

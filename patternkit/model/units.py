@@ -12,7 +12,6 @@ from patternkit.model.pattern import Fabric, Unit
 from patternkit.model.pieces import Lie, UnitScope, component, lie, lies_alike
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
-from patternkit.model.set_units import set_like_quilt
 from patternkit.model.shifted import can_shift, shifted
 from patternkit.model.unit_lines import UnitReader
 from patternkit.model.unit_words import unread, untold
@@ -271,6 +270,8 @@ class UnitBuilder:
 
     def _set(self, unit: Unit, reader: UnitReader) -> Unit:
         """A unit that is made like a quilt; its middle is a unit of its own."""
+        from patternkit.model.set_units import set_like_quilt  # few units are
+
         whole, middle = set_like_quilt(unit, reader.setting, self.values, reader.names, self.notes)
         if middle is not None:
             self.built[middle.key] = middle

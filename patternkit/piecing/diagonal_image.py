@@ -16,7 +16,6 @@ from patternkit.piecing.making import Making, Outline, Placed, Point, Recipe, Se
 
 TURN = 90
 """How far the making below has to be turned to be the mirror image."""
-ROWS = ("diagonal-row", "diagonal-sashing")
 CENTRE = "on-point"
 _OTHER: dict[Side, Side] = {"left": "right", "right": "left", "open": "open", "free": "free"}
 
@@ -24,7 +23,14 @@ MirrorPart = Callable[[Placed, Length], Placed]
 """A part of a whole so wide, seen in a mirror."""
 
 
-def row_image(row: Making, part: MirrorPart, recipe: Recipe) -> Making:
+def image(making: Making, part: MirrorPart, recipe: Recipe) -> tuple[Making, int]:
+    """A setting on point, or a row of one, seen in a mirror, and the turn to lay it with."""
+    if making.kind == CENTRE:
+        return _centre(making, part, recipe), TURN
+    return _row(making, part, recipe), 0
+
+
+def _row(row: Making, part: MirrorPart, recipe: Recipe) -> Making:
     """A diagonal row, or one of sashing, mirrored left to right, and sewn from its left end."""
     width, last = row.width, len(row.parts) - 1
     seams = []
@@ -44,7 +50,7 @@ def row_image(row: Making, part: MirrorPart, recipe: Recipe) -> Making:
     )
 
 
-def centre_image(making: Making, part: MirrorPart, recipe: Recipe) -> Making:
+def _centre(making: Making, part: MirrorPart, recipe: Recipe) -> Making:
     """A setting on point mirrored about its diagonal: laid with a quarter turn it is the mirror image."""
     parts = []
     for placed in making.parts:

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping, MutableMapping
 import msgspec
 
 from patternkit.lengths import ZERO, Length
-from patternkit.piecing import diagonal_image
 from patternkit.piecing.keys import AnyKey, Key, Thing
 from patternkit.piecing.making import (
     Apart,
@@ -33,6 +32,8 @@ OTHER_SEAMS = 2
 """What the version of a unit differs by whose seams are the mirror image of another's that looks the same."""
 _QUARTERS: tuple[int, ...] = (0, 90, 180, 270)
 _ANY: tuple[int, ...] = tuple(sorted({*range(0, 360, 30), *range(0, 360, 45)}))
+_ON_POINT = ("on-point", "diagonal-row", "diagonal-sashing")
+"""Parts of a setting on point, of which rows must still run up when they are seen in a mirror."""
 _SWAPPED = {"left": "right", "right": "left"}
 
 
@@ -119,16 +120,15 @@ def same_turned(making: Making) -> int | None:
 
 def _new_image(making: Making, known: Known) -> tuple[Making, int]:
     """A new making that is the mirror image, and a turn to lay it with."""
-    if making.kind != diagonal_image.CENTRE and making.kind not in diagonal_image.ROWS:
+    if making.kind not in _ON_POINT:
         return _reflected(making, known), 0
+    from patternkit.piecing.diagonal_image import image
 
     def part(placed: Placed, width: Length) -> Placed:
         return _part(placed, width, known)
 
     recipe = _recipe(making.recipe, making.width)
-    if making.kind in diagonal_image.ROWS:
-        return diagonal_image.row_image(making, part, recipe), 0
-    return diagonal_image.centre_image(making, part, recipe), diagonal_image.TURN
+    return image(making, part, recipe)
 
 
 def _reflected(making: Making, known: Known) -> Making:

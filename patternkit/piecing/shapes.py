@@ -8,7 +8,7 @@ from typing import Literal
 
 import msgspec
 
-from patternkit.lengths import ZERO, Length
+from patternkit.lengths import ZERO, Length, root
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Equations, Shop
@@ -32,6 +32,8 @@ from patternkit.syntax.statements import Mark
 from patternkit.units import show
 
 Then = Literal["", "half", "quarter", "strip", "template", "bias"]
+SLOPES: dict[int, Length] = {30: root(3) / 3, 45: Length(1), 60: root(3)}
+"""Tangents of the angles that a shape may have."""
 PRESSED: dict[str, Side] = {">": "right", "<": "left", "<>": "open"}
 
 

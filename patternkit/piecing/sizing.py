@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from patternkit.lengths import ONE, Length
 from patternkit.memory import Carried, Memory
 from patternkit.model.pattern import Claim, Component, Pattern, Unit
-from patternkit.piecing.forms import Form, lying
 from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.kinds.base import NOTHING
 from patternkit.piecing.unknowns import Unknown, of_block, of_piece, of_unit
@@ -18,6 +18,9 @@ from patternkit.sizes import Affine, Cause, Solution, System, adds_up, claimed, 
 from patternkit.sizes.equations import Equation
 from patternkit.source import Span
 from patternkit.units import number, show
+
+if TYPE_CHECKING:
+    from patternkit.piecing.forms import Form
 
 SIDES = {"w": "wide", "h": "high"}
 
@@ -165,7 +168,11 @@ class Sizing:
         if not piece.unit or piece.laid is not None:
             return None
         form = self._asked[piece.unit] = self._form(piece.unit)
-        return None if form is None else lying(form, piece.turned, piece.mirrored)
+        if form is None:
+            return None
+        from patternkit.piecing.forms import lying  # only shapes that are no rectangles need it
+
+        return lying(form, piece.turned, piece.mirrored)
 
     def _form(self, key: str) -> Form | None:
         """The outline of a unit as it is described."""

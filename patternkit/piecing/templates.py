@@ -178,8 +178,11 @@ def shaped(
 
 def is_rectangle(outline: Outline) -> bool:
     """True when an outline is an upright rectangle, as every unit must be that is joined in rows."""
-    (x0, y0), (x1, y1) = bounding_box(outline)
-    return set(outline) == {(x0, y0), (x1, y0), (x1, y1), (x0, y1)}
+    if len(outline) != 4:
+        return False
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = outline
+    across = ay == by and bx == cx and cy == dy and dx == ax
+    return across or (ax == bx and by == cy and cx == dx and dy == ay)
 
 
 # -- shapes alone -----------------------------------------------------------------------------------------

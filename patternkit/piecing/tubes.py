@@ -11,7 +11,6 @@ from typing import Literal
 
 from patternkit.lengths import Length
 from patternkit.piecing.making import Making, Seam
-from patternkit.piecing.offset import bounding_box
 
 Pressed = Literal["low", "high", "open", "free"]
 
@@ -29,8 +28,9 @@ def strips_of(making: Making) -> list[tuple[str, Length]]:
     """Fabric and width of each strip, from the first to the last."""
     found = []
     for part in making.parts:
-        low, high = bounding_box(part.place.outline(part.what.outline))
-        found.append((low[0], getattr(part.what, "fabric", ""), high[0] - low[0]))
+        along = [p[0] for p in part.place.outline(part.what.outline)]
+        low = min(along)
+        found.append((low, getattr(part.what, "fabric", ""), max(along) - low))
     return [(fabric, width) for _, fabric, width in sorted(found)]
 
 

@@ -11,7 +11,6 @@ import msgspec
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Finishing, Packet, Pattern
 from patternkit.piecing.names import BACKING_STRIP, SLEEVE
-from patternkit.plan.bias import least_slanted, least_tube, long_slanted
 from patternkit.plan.model import Backing, Binding, LongStrip, Use, Uses
 from patternkit.units import INCHES_IN
 
@@ -94,6 +93,8 @@ def _bias(
     """Bias binding: strips across the shortest length of cloth that gives enough; one square where that is wanted, or
     where no length shorter than the cloth is wide does; strips from selvedge to selvedge where the cloth has no such
     square."""
+    from patternkit.plan.bias import least_slanted, least_tube, long_slanted
+
     total, seam, grid = perimeter + allowance, pattern.settings.seam, pattern.settings.ruler
     square = "from a square" in finish.words
     strips = None if square else least_slanted(total, usable, wide, seam, grid)

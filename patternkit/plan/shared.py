@@ -39,5 +39,10 @@ class Shared(msgspec.Struct, frozen=True, eq=False):
         own = [w for w in widths if w is not None]
         if len(own) < len(self.makings):
             return None
-        each = (sum((w * n for w, n in zip(own, way.numbers, strict=True)), ZERO) for way in self.ways if not way.half)
+        alike = {width: [n for n, w in enumerate(own) if w == width] for width in set(own)}
+        each = (
+            sum((width * sum(way.numbers[n] for n in of) for width, of in alike.items()), ZERO)
+            for way in self.ways
+            if not way.half
+        )
         return max(each, default=None)

@@ -8,14 +8,13 @@ that is not out yet, and each part's cut list stands alone.
 
 from __future__ import annotations
 
-from collections.abc import Callable, MutableMapping, Sequence
+from collections.abc import Callable, Container, MutableMapping, Sequence
 
 import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Pattern
 from patternkit.piecing.making import Making
-from patternkit.piecing.pairs import partners
 from patternkit.piecing.strip_cuts import Widths
 from patternkit.piecing.tubes import Pressed, pressings, strips_of, tube_key
 from patternkit.plan.counts import Count
@@ -33,7 +32,7 @@ def merge_alike(counts: Sequence[Count], pattern: Pattern, widths: Widths, known
     known = {} if known is None else known
     directional = frozenset(k for k, f in pattern.fabrics.items() if f.directional)
     alike: dict[object, list[Count]] = {}
-    part_of, paired = parts_of(counts, pattern), partners(pattern)  # each of a pair has strip units of its own
+    part_of, paired = parts_of(counts, pattern), _paired(counts, pattern)
     for count in counts:
         like = known.get(count.making)
         if like is None or like[0] != directional:
@@ -54,6 +53,15 @@ def merge_alike(counts: Sequence[Count], pattern: Pattern, widths: Widths, known
                 batches, half = (shared.batches, shared.half) if not i else (0, 0)
                 found[id(c.making)] = msgspec.structs.replace(c, batches=batches, half=half, shared=shared)
     return [found.get(id(c.making), c) for c in counts]
+
+
+def _paired(counts: Sequence[Count], pattern: Pattern) -> Container[str]:
+    """The units that are cut in pairs, by their keys: each of a pair has strip units of its own."""
+    if not any(count.making.recipe.method.takes_unit for count in counts):
+        return ()
+    from patternkit.piecing.pairs import partners
+
+    return partners(pattern)
 
 
 def rests_on_pressing(counts: Sequence[Count]) -> bool:

@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from typing import ClassVar, Protocol
+from typing import TYPE_CHECKING, ClassVar, Protocol
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.forms import Form
 from patternkit.piecing.leaves import Along, Ends, Leaf
 from patternkit.piecing.making import Making, Part, Place
 from patternkit.piecing.method import Method
@@ -21,6 +20,9 @@ from patternkit.problems import Problem
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
 from patternkit.units import Units
+
+if TYPE_CHECKING:
+    from patternkit.piecing.forms import Form
 
 NOTHING = Affine(0)
 

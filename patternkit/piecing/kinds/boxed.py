@@ -12,7 +12,7 @@ from typing import ClassVar
 
 import msgspec
 
-from patternkit.lengths import ZERO, Length, root
+from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
 from patternkit.piecing.forms import Form, Sum, size, solved
@@ -36,8 +36,6 @@ from patternkit.syntax.statements import Num, Option, Ref
 
 FREE = 0
 """The angle of a shape whose width and height are both given."""
-SLOPES: dict[int, Length] = {30: root(3) / 3, 45: Length(1), 60: root(3)}
-"""Tangents of the angles that a shape may have."""
 LEVEL = "shape-templates"
 ALONE = "shape-alone"
 """The phrase of a shape that is not squared off, whatever its method."""

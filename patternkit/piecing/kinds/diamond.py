@@ -8,11 +8,11 @@ from patternkit.lengths import ONE, SQRT2, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.forms import NOTHING, Form, Sum
 from patternkit.piecing.kinds.base import Equations
-from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges
+from patternkit.piecing.kinds.boxed import FREE, Boxed, from_strips_or_templates, level_edges
 from patternkit.piecing.making import Outline, Point
 from patternkit.piecing.method import Method
 from patternkit.piecing.offset import minus
-from patternkit.piecing.shapes import called
+from patternkit.piecing.shapes import SLOPES, called
 
 HALF_SLOPES = {60: SLOPES[30], 45: SQRT2 - ONE}
 """The tangent of half the sharp angle: width over height."""

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, pieces, problems
 from patternkit.piecing.chosen import one_for_all, resolve
-from patternkit.piecing.forms import NOTHING, Form, size
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, PieceCut, Point, Recipe
@@ -17,6 +16,9 @@ from patternkit.piecing.method import PAIRS, TRIANGLES, Method
 from patternkit.piecing.shapes import Then, making, merged, seam, square
 from patternkit.piecing.templates import is_alone, lone, no_method
 from patternkit.piecing.unknowns import of_unit
+
+if TYPE_CHECKING:
+    from patternkit.piecing.forms import Form
 
 TWO = Method("pairs of squares", "half-square-pairs", PAIRS, 2, "diagonal", drawn="pairs", formula="half-square-pairs")
 FOUR = Method(
@@ -80,8 +82,12 @@ class HalfSquare(Kind):
 
     def form(self, unit: Unit, out: Equations) -> Form | None:
         """The upper left triangle, where it stands alone."""
+        if not is_alone(unit):
+            return None
+        from patternkit.piecing.forms import NOTHING, size  # only one that stands alone needs it
+
         w, h = size(of_unit(unit.key, "w"), 1.0), size(of_unit(unit.key, "h"), 1.0)
-        return ((NOTHING, NOTHING), (w, NOTHING), (NOTHING, h)) if is_alone(unit) else None
+        return (NOTHING, NOTHING), (w, NOTHING), (NOTHING, h)
 
     def make(self, unit: Unit, shop: Shop) -> Making:
         """Two triangles and the seam between them."""

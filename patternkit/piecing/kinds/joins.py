@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import ClassVar, Literal
+from typing import TYPE_CHECKING, ClassVar, Literal
 
 from patternkit.lengths import ZERO
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import option, problems
-from patternkit.piecing.forms import Form
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Along, End, Ends, Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Place, Placed, Recipe
@@ -18,6 +17,9 @@ from patternkit.piecing.templates import is_rectangle
 from patternkit.problems import Problem
 from patternkit.source import Span
 from patternkit.syntax.statements import Mark
+
+if TYPE_CHECKING:
+    from patternkit.piecing.forms import Form
 
 Grid = list[tuple[tuple[Component, ...], tuple[Mark, ...], Span]]
 
@@ -118,17 +120,18 @@ class Joins(Kind):
     def make(self, unit: Unit, shop: Shop) -> Making:
         """Each row is sewn left to right, then the rows from the top."""
         rows, row_marks = grid(unit)
-        if any(not is_rectangle(shop.part(unit, piece)[0].outline) for row, _, _ in rows for piece in row):
+        found = [[shop.part(unit, piece) for piece in row] for row, _, _ in rows]
+        sewn = {id(what): what for line in found for what, _ in line if isinstance(what, Making)}
+        if not all(is_rectangle(what.outline) for what in sewn.values()):
             from patternkit.piecing.kinds import joins_shapes  # only rows of shapes need it
 
             return joins_shapes.make(unit, rows, row_marks, shop)
         width, height = shop.width(unit), shop.height(unit)
         placed, sizes, cuts, y = [], [], [], ZERO
         lines = shop.stated_cuts(unit)
-        for row, _, _ in rows:
+        for (row, _, _), lying in zip(rows, found, strict=True):
             line, size, x = [], [], ZERO
-            for piece in row:
-                what, place = shop.part(unit, piece)
+            for piece, (what, place) in zip(row, lying, strict=True):
                 w, h = shop.piece_size(unit, piece)
                 line.append(Placed(what, place.then(Place(x, y))))
                 size.append((w, h))

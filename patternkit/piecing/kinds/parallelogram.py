@@ -11,10 +11,10 @@ from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.forms import NOTHING, Form, Sum, size
 from patternkit.piecing.kinds.base import Equations, Shop
-from patternkit.piecing.kinds.boxed import FREE, SLOPES, Boxed, from_strips_or_templates, level_edges, state_level_edge
+from patternkit.piecing.kinds.boxed import FREE, Boxed, from_strips_or_templates, level_edges, state_level_edge
 from patternkit.piecing.making import Making, Outline, Point
 from patternkit.piecing.method import Method
-from patternkit.piecing.shapes import called
+from patternkit.piecing.shapes import SLOPES, called
 from patternkit.piecing.unknowns import of_unit
 
 if TYPE_CHECKING:

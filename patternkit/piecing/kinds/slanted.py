@@ -10,19 +10,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import option
-from patternkit.piecing.forms import NOTHING, Form, size
-from patternkit.piecing.kinds.boxed import SLOPES
 from patternkit.piecing.making import Numbers, Outline
-from patternkit.piecing.shapes import called
+from patternkit.piecing.shapes import SLOPES, called
 from patternkit.piecing.unknowns import Unknown, of_unit
 from patternkit.problems import Problem, Repair
 from patternkit.syntax.statements import Num
+
+if TYPE_CHECKING:
+    from patternkit.piecing.forms import Form
 
 STRAIGHT = 90
 """The angle between strips and cuts of a strip unit that is cut straight across."""
@@ -100,6 +102,8 @@ def height_terms(angle: int) -> tuple[Length, Length]:
 
 def form(unit: Unit, width: Unknown) -> Form:
     """The outline of a segment in terms of its width and how wide it is square to its cuts."""
+    from patternkit.piecing.forms import NOTHING, size  # only cuts on the slant need it
+
     across, (per_segment, per_width) = size(width, 4.0), height_terms(angle_of(unit))
     edge = size(segment_of(unit), 2.0) * per_segment
     fall = across * per_width

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Container, Sequence
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import chosen, pieces, problems
-from patternkit.piecing.forms import Form
 from patternkit.piecing.kinds import slanted
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.slanted import STRAIGHT, Slant
@@ -21,6 +20,9 @@ from patternkit.piecing.shapes import called, making, merged, opening, seam, siz
 from patternkit.piecing.unknowns import Unknown, of_piece, of_unit
 from patternkit.problems import Problem, Repair
 from patternkit.syntax.statements import Mark
+
+if TYPE_CHECKING:
+    from patternkit.piecing.forms import Form
 
 ONE_SEAM, BY_PAIRS, OUTWARD = (
     Method("strips cut across", phrase, in_strips=True, adds_up=True)
