@@ -2,7 +2,8 @@
 
 A module in this folder is a rule when it has `CODES` (the codes of its pages in ``grammar/problems``) and `check`. A
 rule with ``NEEDS_SIZES = True`` is left out while sizes contradict each other: what it would say follows from the
-contradiction. Rules know the rooms, never each other. Those of `claims` share what they count with.
+contradiction. One with ``COUNTS_ALL = True`` is left out while a part of the pattern could not be read: what that part
+takes is missing from every sum. Rules know the rooms, never each other. Those of `claims` share what they count with.
 """
 
 from __future__ import annotations
@@ -34,9 +35,9 @@ MOST_PROBLEMS = 200  # a file with more has one cause that should be mended firs
 
 
 @lru_cache(maxsize=2)
-def rules(claims: bool = True) -> tuple[tuple[str, Rule, bool], ...]:
-    """All rules by the name of their module, in alphabetical order, and whether they wait until the sizes agree; those
-    in `claims` only where a pattern has some."""
+def rules(claims: bool = True) -> tuple[tuple[str, Rule, bool, bool], ...]:
+    """All rules by the name of their module, in alphabetical order, whether they wait until the sizes agree, and
+    whether until everything is read; those in `claims` only where a pattern has some."""
     names = [m.name for m in iter_modules(__path__)]
     if claims:
         folder = import_module(f"{__name__}.claims")
@@ -45,7 +46,8 @@ def rules(claims: bool = True) -> tuple[tuple[str, Rule, bool], ...]:
     for name in sorted(names, key=lambda n: n.rpartition(".")[2]):
         module = import_module(f"{__name__}.{name}")
         if hasattr(module, "CODES"):
-            found.append((name, module.check, getattr(module, "NEEDS_SIZES", False)))
+            waits = [getattr(module, word, False) for word in ("NEEDS_SIZES", "COUNTS_ALL")]
+            found.append((name, module.check, waits[0], waits[1]))
     return tuple(found)
 
 
@@ -111,6 +113,17 @@ def _all(project: Project, sizes: bool) -> list[Problem]:
     return found
 
 
+def _partly_read(project: Project, found: list[Problem]) -> bool:
+    """Whether a part of the pattern says nothing yet of what is cut for it, as its lines could not be read."""
+    pattern = project.pattern
+    return (
+        bool(pattern.broken)
+        or any(u.broken for u in pattern.units.values())
+        or (pattern.quilt is not None and pattern.quilt.broken)
+        or any(p.code == "not-understood" and not p.advice for p in found)
+    )
+
+
 def _own(project: Project) -> list[Problem]:
     project.nodes  # noqa: B018  reads the file, so that its problems come first
     found: list[Problem] = [*project.reading, *project.building]
@@ -118,8 +131,9 @@ def _own(project: Project) -> list[Problem]:
     found += project.sizing.problems
     agreed = not project.disagreements
     found += [p for p in project.shop.problems if agreed or p.code in WITHOUT_SIZES]
-    for _, rule, needs_sizes in rules(_claims(project.pattern)):
-        if agreed or not needs_sizes:
+    whole = not _partly_read(project, found)
+    for _, rule, needs_sizes, counts_all in rules(_claims(project.pattern)):
+        if (agreed or not needs_sizes) and (whole or not counts_all):
             found += rule(project)
     seen: set[tuple[str, object, str]] = set()
     kept = []

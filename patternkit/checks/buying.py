@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from patternkit.plan.model import CutLine, FabricPlan, Plan
 
 NEEDS_SIZES = True
+COUNTS_ALL = True
 CODES = ("buy-short", "buy-more", "buy-exact", "every-thread")
 
 EXTRA_WIDE = 108  # cloth that is sold for backings alone

@@ -13,6 +13,7 @@ from patternkit.project import Project
 from patternkit.units import cloth_length
 
 NEEDS_SIZES = True
+COUNTS_ALL = True
 CODES = ("prints-over",)
 
 

@@ -14,6 +14,7 @@ from patternkit.english import listed
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings, Stock
 from patternkit.piecing.by_angle import cut_angle
+from patternkit.plan.buying import bolt_of
 from patternkit.plan.cutting.model import CrossCut, Strip, StripRow, StripSegment
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.plan.motifs import Motifs
@@ -32,7 +33,7 @@ LEANS = {"left": " from upper left to lower right", "right": " from lower left t
 def cuts_text(project: Project, plan: Plan, makers: int = 0) -> str:
     """Every fabric's cuts as a person at the mat makes them."""
     units = project.pattern.settings.units
-    parts = [_fabric(found, units, makers, project) for found in plan.fabrics.values()]
+    parts = [_fabric(found, plan, makers, project) for found in plan.fabrics.values()]
     if plan.backing is not None and plan.backing_buy is not None:
         b = plan.backing
         cloth = project.pattern.fabrics[b.fabric] if b.fabric else project.pattern.settings
@@ -76,7 +77,8 @@ def _beside(cloth: Fabric | Settings, units: Units) -> str:
     return spare + (f", {decimal(cloth.shrinkage)} % for shrinkage" if cloth.shrinkage else "")
 
 
-def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> str:
+def _fabric(found: FabricPlan, plan: Plan, makers: int, project: Project) -> str:
+    units = project.pattern.settings.units
     lines_by_id = {line.id: line for line in found.lines}
     kept = f", {show(found.fabric.squaring, units)} of it for squaring up" if found.fabric.squaring > 0 else ""
     parts = [f"{found.fabric.title} ({show(found.fabric.usable_width, units)} usable width{kept})"]
@@ -93,16 +95,13 @@ def _fabric(found: FabricPlan, units: Units, makers: int, project: Project) -> s
             f"{cloth_length(found.buy.fraction, units.decimals)}; {proof(found, units)}{_otherwise(found, units)}"
         )
     if makers:
-        parts.append(f"  for {makers} makers: {_kits(found, makers, units, project)}")
+        parts.append(f"  for {makers} makers: {_kits(found, plan, makers, project)}")
     return "\n".join(parts)
 
 
-def _kits(found: FabricPlan, makers: int, units: Units, project: Project) -> str:
+def _kits(found: FabricPlan, plan: Plan, makers: int, project: Project) -> str:
     """What so many makers need of a fabric: sheets (and packs of them), a length, or both."""
-    from patternkit.plan.build import planner_settings
-    from patternkit.plan.cutting import kits
-
-    parts, stock = [], found.fabric.stock
+    parts, stock, units = [], found.fabric.stock, project.pattern.settings.units
     if found.sheets is not None and stock is not None and found.sheet_count:
         every = found.sheet_count * makers
         packs = -(-every // stock.pack)
@@ -110,8 +109,8 @@ def _kits(found: FabricPlan, makers: int, units: Units, project: Project) -> str
         parts.append(f"{every} {FORMS.get(stock.form, stock.form)}{opened}")
     parts += [f"{n * makers} pieces at hand of {_size_of(x.width, x.height, units)}" for x, n in found.scraps_cut]
     if found.used or not parts:
-        bolt = kits(found.plan, makers, planner_settings(found.fabric, project.pattern, found.scale))
-        whole, least = (cloth_length(Fraction(x) / found.scale, units.decimals) for x in (bolt.bolt, bolt.least))
+        bolt = bolt_of(found, plan, project.pattern, makers)
+        whole, least = (cloth_length(x.fraction, units.decimals) for x in (bolt.whole, bolt.least))
         parts.append(whole + (f" ({least} if only the sum is rounded)" if least != whole else ""))
     return " and ".join(parts)
 
@@ -278,7 +277,11 @@ def _pieces(row: StripRow, lines: dict[str, CutLine], found: FabricPlan, units: 
 def _otherwise(found: FabricPlan, units: Units) -> str:
     """What the other way of filling strips would take, where that is another length."""
     simple, close = (Fraction(x) / found.scale for x in (found.plan.simple_buy, found.plan.close_buy))
-    if simple <= close:
+    beside = Fraction(0) if found.planned is None else found.planned.fraction - Fraction(found.plan.buy) / found.scale
+    simple, close = simple + beside, close + beside  # a backing that the writer's amount covers
+    if simple <= close or (
+        found.planned is not None and found.plan.method != "simple" and simple <= found.buy.fraction
+    ):
         return ""
     if found.plan.method != "simple":
         return f"; with each size in strips of its own {cloth_length(simple, units.decimals)}"

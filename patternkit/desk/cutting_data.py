@@ -15,9 +15,8 @@ from patternkit.model.pattern import Pattern
 from patternkit.piecing.by_angle import cut_angle
 from patternkit.piecing.keys import Thing
 from patternkit.piecing.turns import ShapeRun
-from patternkit.plan.build import planner_settings
+from patternkit.plan.buying import bolt_of
 from patternkit.plan.counts import Count
-from patternkit.plan.cutting import kits
 from patternkit.plan.cutting.model import CrossCut, CutPlan
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.plan.sharing import Way
@@ -60,7 +59,7 @@ def cuts_json(project: Project, plan: Plan, makers: int = 0) -> bytes:
 def _fabric(fabric: FabricPlan, plan: Plan, pattern: Pattern, units: Units, makers: int) -> Data:
     scale, key = fabric.scale, fabric.fabric.key
     by_length = fabric.sheets is None or bool(fabric.plan.strips)
-    bolt = kits(fabric.plan, makers, planner_settings(fabric.fabric, pattern, scale)) if makers and by_length else None
+    bolt = bolt_of(fabric, plan, pattern, makers) if makers and by_length else None
     return {
         "fabric": key,
         "title": fabric.fabric.title,
@@ -90,10 +89,10 @@ def _fabric(fabric: FabricPlan, plan: Plan, pattern: Pattern, units: Units, make
         "kits": None
         if bolt is None
         else {
-            "makers": bolt.makers,
-            "each": _inches(bolt.each, scale),
-            "bolt": _inches(bolt.bolt, scale),
-            "least": _inches(bolt.least, scale),
+            "makers": makers,
+            "each": stated(bolt.each),
+            "bolt": stated(bolt.whole),
+            "least": stated(bolt.least),
         },
     }
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import NamedTuple
 
 import msgspec
 
@@ -28,6 +29,27 @@ def backing_to_buy(back: Backing, pattern: Pattern) -> Length:
     spare = cloth.spare.ceil_to(pattern.settings.ruler)
     whole = (back.length * back.panels).fraction + spare
     return Length(Length(before_washing(whole, cloth.shrinkage)).ceil_to(cloth.lot))
+
+
+class Bolt(NamedTuple):
+    """What so many makers take of a fabric that is cut by length: what `each` is given, the sum of that, and the
+    `least` that would do if the sum alone were rounded up."""
+
+    each: Length
+    whole: Length
+    least: Length
+
+
+def bolt_of(found: FabricPlan, plan: Plan, pattern: Pattern, makers: int) -> Bolt:
+    """The bolt for a number of makers, each of whom cuts the printed list. Where the writer's amount covers the backing
+    as well, so does the bolt."""
+    fabric, lining = found.fabric, plan.lining(found.fabric.key)
+    covers = found.planned is not None and lining > 0 and plan.backing_buy == ZERO
+    parts = [found.used, lining] if covers else [found.used]
+    spare = fabric.spare.ceil_to(pattern.settings.ruler)
+    wanted = sum((part.fraction + spare for part in parts if part > 0), Fraction(0)) * makers
+    least = Length(before_washing(wanted, fabric.shrinkage)).ceil_to(fabric.lot)
+    return Bolt(found.buy, found.buy * makers, min(Length(least), found.buy * makers))
 
 
 def as_stated(plan: Plan, pattern: Pattern) -> Plan:

@@ -41,7 +41,7 @@ def emitted() -> set[str]:
     found = set(ALONE)
     for path in (ROOT / "patternkit").rglob("*.py"):
         found |= set(EMITTED.findall(path.read_text(encoding="utf-8")))
-    for name, _, _ in rules():
+    for name, *_ in rules():
         found |= set(__import__(f"patternkit.checks.{name}", fromlist=["CODES"]).CODES)
     return found
 
@@ -51,9 +51,9 @@ def test_every_code_has_a_page_and_every_page_a_code() -> None:
 
 
 def test_every_rule_lists_its_codes() -> None:
-    listed = [c for name, _, _ in rules() for c in __import__(f"patternkit.checks.{name}", fromlist=["CODES"]).CODES]
+    listed = [c for name, *_ in rules() for c in __import__(f"patternkit.checks.{name}", fromlist=["CODES"]).CODES]
     assert len(listed) == len(set(listed)) > 25
-    for name, _, _ in rules():
+    for name, *_ in rules():
         module = __import__(f"patternkit.checks.{name}", fromlist=["CODES"])
         text = Path(module.__file__).read_text(encoding="utf-8")
         assert all(f'"{c}"' in text.split("CODES", 1)[1].split(")", 1)[1] for c in module.CODES)

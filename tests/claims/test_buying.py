@@ -127,3 +127,12 @@ def test_the_plan_as_data_has_both_amounts() -> None:
     night, glow = data["fabrics"]
     assert (night["buy"], night["planned"], glow["planned"]) == ("27", "27/2", None)
     assert "3/8 yd more than needed" in cuts_text(project, project.plan()[0])
+
+
+def test_no_amount_is_called_too_much_while_a_block_cannot_be_read() -> None:
+    """What the block takes is missing from every sum: nothing is said of amounts and of pieces until it is read."""
+    text = (
+        "fabric a\n    buy 2 yd\n    cut 9 squares 10 1/2\nblock one\n    log-cabin a 2\n    round a\n    log 1\n"
+        "    logs a 2 x 3, 4 x 5\nquilt\n    across 3, down 3\n    tile\n        one\n"
+    )
+    assert {p.code for p in run(Project("a.pattern", text))} == {"not-understood"}

@@ -173,3 +173,15 @@ def test_a_bolt_is_the_sum_of_what_each_maker_buys() -> None:
     """Rounded for each, it is at least what only the sum rounded would be; both are said where they differ."""
     told = run("cuts", TIDE, "--kits", "12")
     assert "for 12 makers: 16 1/2 yd (16" in told and "if only the sum is rounded)" in told
+
+
+def test_the_bolt_for_many_has_the_backing_that_an_amount_covers(tmp_path: Path) -> None:
+    """Where the writer's amount holds the backing as well, so do the kits: four times what one maker buys."""
+    path = tmp_path / "both.pattern"
+    path.write_text(
+        'pattern "Both"\n    units inches\nfabric a "Ash" dark\n    buy 2 yd\nblock one\n    patch a 10\n'
+        "quilt\n    across 3, down 3\n    tile\n        one\n    backing a\n"
+    )
+    words = run("cuts", str(path), "--kits", "4")
+    assert "buy 2 yd; 1/8 yd more than needed" in words or "buy 2 yd; as the pattern says" in words
+    assert "for 4 makers: 8 yd" in words

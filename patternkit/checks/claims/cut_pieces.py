@@ -28,6 +28,7 @@ from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 
 NEEDS_SIZES = True
+COUNTS_ALL = True
 CODES = ("pieces-differ", "pieces-more")
 
 FROM_TEMPLATES = ("template", "bias")

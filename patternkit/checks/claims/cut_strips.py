@@ -39,6 +39,7 @@ class CutLines(Protocol):
 
 
 NEEDS_SIZES = True
+COUNTS_ALL = True
 CODES = ("strips-differ", "strips-more")
 
 ByHeight = Mapping[int, Summed]

@@ -17,6 +17,7 @@ from patternkit.source import Span
 from patternkit.units import number, show, show_size
 
 NEEDS_SIZES = True
+COUNTS_ALL = True
 CODES = ("finish-differs",)
 
 ROUNDING = 1

@@ -14,6 +14,7 @@ from patternkit.project import Project
 from patternkit.units import show
 
 NEEDS_SIZES = True
+COUNTS_ALL = True
 CODES = ("strip-units-differ", "strip-units-more")
 
 

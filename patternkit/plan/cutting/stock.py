@@ -9,6 +9,7 @@ from itertools import product
 import msgspec
 
 from patternkit.plan.cutting.bounds import LineBound, proofs
+from patternkit.plan.cutting.ease_sheets import eased
 from patternkit.plan.cutting.model import CuttingError, CuttingSettings, PieceDemand
 from patternkit.plan.cutting.planner import plan
 from patternkit.plan.cutting.sheets import TASTES, SheetBand, Taste, fill_sheet
@@ -53,7 +54,7 @@ def plan_stock(
         raise _too_few(kinds, min((left for _, left in ways), key=sum))
     bound = sheets_bound(flat, stock)
     best = min(whole, key=lambda filled: _cost(filled, stock))
-    best = _fewer(kinds, stock, settings.trim, best, bound)
+    best = _eased(_fewer(kinds, stock, settings.trim, best, bound), kinds, settings.trim)
     sheets, _ = _written(best, kinds)
     check_sheets(flat, {}, stock, settings, sheets)
     status = "proved" if _cost(best, stock)[0] == bound else "bounded"
@@ -181,6 +182,11 @@ def _cut_up(
     return filled, left
 
 
+def _eased(filled: _Filled, kinds: Sequence[CutKind], trim: bool) -> _Filled:
+    """The same sheets with fewer strips."""
+    return [(one, eased((one.width, one.height), bands, kinds, trim, one.squaring)) for one, bands in filled]
+
+
 def _cost(filled: _Filled, stock: Sequence[StockCloth]) -> tuple[int, int, int, int]:
     """Rank ways of cutting sheets: those that must be got (all of them, where each is counted), then sheets, strips,
     different strips."""
@@ -242,7 +248,7 @@ def _with_length(
     """Choose the way that leaves least to buy, and plan that length in full."""
     quick = msgspec.structs.replace(settings, solver=False)
     tried = []
-    for filled, _ in ways:
+    for filled, _ in ((_eased(filled, kinds, settings.trim), left) for filled, left in ways):
         sheets, dealer = _written(filled, kinds)
         rest = _rest(pieces, kinds, dealer)
         bought = plan(rest, quick)
