@@ -15,6 +15,7 @@ from patternkit.model.unit_words import once
 from patternkit.model.values import Broken, Values, numbers
 from patternkit.problems import Label
 from patternkit.source import Span
+from patternkit.syntax.meant import CUT_ACROSS
 from patternkit.syntax.statements import (
     Across,
     Also,
@@ -39,7 +40,7 @@ from patternkit.syntax.statements import (
     Tile,
     UnitHead,
 )
-from patternkit.syntax.words import CUT_ACROSS
+from patternkit.syntax.words import OPTION_WORDS
 
 SET = "set like a quilt"
 """The kind of a unit that is made like a quilt and of no other kind, which no keyword stands for."""
@@ -193,11 +194,20 @@ class UnitReader:
         self.found["broken"] = True
         lines = list(statements(node.children))
         if lines and not any(isinstance(c.statement, Bad) for c in lines):
+            odd = next(
+                (s for s in (c.statement for c in lines) if isinstance(s, Option) and s.word not in OPTION_WORDS), None
+            )
+            whose = f"{self.head.role} {self.head.name}"
             self.notes.report(
                 "no-kind",
-                f"Nothing says what {self.head.role} {self.head.name} is made of.",
-                self.head.span,
-                causes=["A line such as patch, row, rows, strips or half-square says how it is pieced."],
+                f"`{odd.word}` is no kind of unit, so nothing says what {whose} is made of."
+                if odd is not None
+                else f"Nothing says what {whose} is made of.",
+                odd.span if odd is not None else self.head.span,
+                causes=[
+                    "A line such as patch, row, rows, strips or half-square says how it is pieced.",
+                    *(["Any shape with straight seams is a unit of slices."] if odd is not None else []),
+                ],
             )
 
     def _count(self, s: CountClaim) -> None:

@@ -18,9 +18,10 @@ from patternkit.piecing.shapes import called, opening
 from patternkit.problems import Problem, Repair
 from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
+from patternkit.syntax.meant import CUT_ACROSS
 from patternkit.syntax.statements import Option, Ref
 from patternkit.syntax.suggest import nearest
-from patternkit.syntax.words import CUT_ACROSS, FIELD_KINDS, ROW_KINDS
+from patternkit.syntax.words import FIELD_KINDS, ROW_KINDS
 
 OVERSIZE = "oversize"
 ONE_LENGTH = ("corner", "side", "shoulder", "top")
@@ -57,7 +58,7 @@ def choice(kind: Kind, unit: Unit, default: Method | None = None) -> Choice | Pr
     stated = " ".join(w for w in words if not over or w != OVERSIZE)
     found = meant(kind.methods, stated) if stated else usual
     if found is None:
-        return _unknown(
+        problem = _unknown(
             unit,
             unit.method.span,
             f"{unit.kind} has no method called {unit.method.words}",
@@ -67,6 +68,8 @@ def choice(kind: Kind, unit: Unit, default: Method | None = None) -> Choice | Pr
             "" if unit.method.value is None else None,
             "method ",
         )
+        on_paper = {"foundation", "paper"} & {*words}
+        return msgspec.structs.replace(problem, causes=(*problem.causes, _ON_PAPER)) if on_paper else problem
     if over and found.exact:
         return Problem(
             "out-of-place",
@@ -82,6 +85,12 @@ def choice(kind: Kind, unit: Unit, default: Method | None = None) -> Choice | Pr
             causes=(_lengths_state(kind, found),),
         )
     return Choice(found, over or (always and not found.exact), unit.method_value, unit.method.span)
+
+
+_ON_PAPER = (
+    "On paper are sewn `slices`, `log-cabin`, `courthouse-steps` and `strings`; any shape with straight seams is "
+    "a unit of `slices`."
+)
 
 
 def _pieces(n: int) -> str:

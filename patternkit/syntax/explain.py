@@ -40,6 +40,8 @@ def explain(error: UnexpectedToken, line: LineText, rule: str, keywords: dict[st
     causes = ("Here may stand: " + ", ".join(choices) + ".",) if choices else ("The line should end here.",)
     start, end = token.start_pos or 0, token.end_pos or 0
     meant, guess = _meant(token, line, spelled)
+    if rule == "make" and token.type == "NAME":
+        return _made(token, line)
     special = _marks(token, line, rule, kinds) or _texts_and_names(token, line, rule, kinds)
     if special is not None and (meant is None or special.code != "not-understood"):
         return special
@@ -67,6 +69,13 @@ def explain(error: UnexpectedToken, line: LineText, rule: str, keywords: dict[st
             causes=causes,
         )
     return Problem("not-understood", f"A line can't start with `{shown}`.", line.span(start, end), causes=causes)
+
+
+def _made(token: Token, line: LineText) -> Problem:
+    """A word behind how many are made: ``make 4 units``."""
+    span = line.span(token.start_pos or 0, token.end_pos or 0)
+    message = f"Behind `make` stands how many: `{token}` says nothing."
+    return Problem("not-understood", message, span, repairs=(Repair("take the word out", span, "", True),))
 
 
 def _marks(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Problem | None:
@@ -100,8 +109,7 @@ def _marks(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Pr
             repairs=(Repair("take this mark out", span, ""),),
         )
     if token.type == "ADD" and token == "-" and "NUMBER" in kinds and re.match(r"\S\s*\d", line.text[start:]):
-        message = "A length here is more than nothing: no minus sign stands before it."
-        return Problem("not-understood", message, span, repairs=(Repair("take the sign out", span, ""),))
+        return _negative(line, rule, start)
     if rule in ("line", "kind") and token.type in ("ADD", "MUL") and "MARK" in kinds:
         return added(span, str(token))
     if rule == "option" and token.type == "MARK":
@@ -113,6 +121,24 @@ def _marks(token: Token, line: LineText, rule: str, kinds: frozenset[str]) -> Pr
             repairs=(Repair("put `row` before the pieces", line.span(0, 0), "row "),),
         )
     return None
+
+
+def _negative(line: LineText, rule: str, start: int) -> Problem:
+    """A minus sign glued to a number: the other way round for a turn, outside the unit for a point, else a slip."""
+    number = re.match(r"-\s*(\d[^\s,x×]*)", line.text[start:])
+    assert number is not None  # the caller has seen the digit
+    span, whole = line.span(start, start + 1), line.span(start, start + number.end())
+    degrees = number.group(1)
+    if re.search(r"turned\s*$", line.text[:start]) and degrees.isdigit() and 0 < int(degrees) < 360:
+        turn = str(360 - int(degrees))
+        message = "A unit is turned clockwise, by degrees with no sign."
+        return Problem("not-understood", message, whole, repairs=(Repair(f"write `{turn}`", whole, turn, True),))
+    if rule == "option":
+        message = "A length below nothing, for a point outside the unit, stands in brackets."
+        inside = f"(-{degrees})"
+        return Problem("not-understood", message, whole, repairs=(Repair(f"write `{inside}`", whole, inside, True),))
+    message = "A length here is more than nothing: no minus sign stands before it."
+    return Problem("not-understood", message, span, repairs=(Repair("take the sign out", span, ""),))
 
 
 def _never_closed(text: str) -> int | None:
@@ -157,6 +183,8 @@ def _texts_and_names(token: Token, line: LineText, rule: str, kinds: frozenset[s
                 "How wide it is, is said under the fabric, indented: `usable width 42`; how much to buy by `buy`.",
             ),
         )
+    if rule in ("kind", "line") and (repeated := _repeated(line)) is not None:
+        return repeated
     if rule == "kind" and line.text.lower().startswith("row") and token.type == "NUMBER":
         message = "Rows have no numbers: under `rows`, indented, each line is a row."
         return Problem("not-understood", message, span)
@@ -178,6 +206,22 @@ def _texts_and_names(token: Token, line: LineText, rule: str, kinds: frozenset[s
             return Problem(
                 "not-understood", message, line.span(before.rindex(before.split()[1]), end), repairs=(repair,)
             )
+    return None
+
+
+_REPEATED = (
+    re.compile(r"(?P<stretch>\([^()]*\))\s*[x×*]\s*(?P<times>\w+)(?!\s*times)"),
+    re.compile(r"(?<![\w)])(?P<times>\d+)\s*(?:times|x|×|\*)?\s*(?P<stretch>\([^()]*\))(?!\s*\d)"),
+)
+
+
+def _repeated(line: LineText) -> Problem | None:
+    """A stretch in brackets with how often it repeats written otherwise: ``(a | b) x 3``, ``3 times (a | b)``."""
+    for pattern in _REPEATED:
+        if (found := pattern.search(line.text)) is not None and re.search(r"[|<>]", found["stretch"]):
+            span, meant = line.span(found.start(), found.end()), f"{found['stretch']} {found['times']} times"
+            message = "How often a stretch repeats stands behind its brackets."
+            return Problem("not-understood", message, span, repairs=(Repair(f"write `{meant}`", span, meant, True),))
     return None
 
 

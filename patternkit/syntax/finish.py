@@ -11,11 +11,16 @@ from patternkit.problems import Repair
 from patternkit.source import Span
 from patternkit.syntax import statements as st
 from patternkit.syntax.lexer import LineText, Trouble, trouble
+from patternkit.syntax.meant import OTHER_PHRASES
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import COUNTED, PHRASE_SPELLINGS, PHRASES, WITHOUT_WIDTH
 
 OF_ITS_OWN = ("cornerstones", "strip", "sides", "corners")
 """Phrases behind which a second piece is named, beside the line's own."""
+
+_ONE_WIDTH = (
+    "One width stands on a line; lines have no numbers, and those of the quilt go from the inside to the outside."
+)
 
 
 class _Reader:
@@ -46,7 +51,8 @@ class _Reader:
     def put(self, key: str, value: Any, what: str, span: Span) -> None:
         """Keep something said, once."""
         if key in self.fields:
-            raise trouble("said-twice", f"This line gives {what} twice.", span)
+            causes = (_ONE_WIDTH,) if what == "a width" else ()
+            raise trouble("said-twice", f"This line gives {what} twice.", span, causes=causes)
         self.fields[key] = value
 
     def piece(self, item: Any) -> st.PieceUse:
@@ -140,7 +146,9 @@ class _Reader:
             self.put("use", self.piece(item), "a fabric", item.span)
         elif self.word in WITHOUT_WIDTH:
             message = f"A `{self.word}` takes no length of its own."
-            raise trouble("not-understood", message, item.span, causes=(self.choices(),))
+            here = Span(item.span.file, item.span.start, item.span.start)
+            repairs = [Repair("put `overage` before it", here, "overage ")] if "overage" in self.phrases else []
+            raise trouble("not-understood", message, item.span, *repairs, causes=(self.choices(),))
         else:
             self.put("value", item, "a width", item.span)
         return 1
@@ -166,7 +174,9 @@ class _Reader:
 
     def misread(self, item: st.Ref, follows: Any) -> bool:
         """Whether a bare name starts a phrase that goes on wrongly, or is a slip for one of a setting's phrases."""
-        return self.begun(item, follows) or (self.word == "setting" and bool(self.near(item)))
+        if self.begun(item, follows):
+            return True
+        return self.word == "setting" and bool(self.near(item) or OTHER_PHRASES.get(item.name, "") in self.phrases)
 
     def near(self, item: st.Ref) -> str:
         """The first word of a phrase that a word is near to; "" when there is none."""
@@ -195,6 +205,12 @@ class _Reader:
                 causes=(one, self.choices()) if again else (self.choices(),),
             )
         firsts = {p.split()[0]: p for p in self.phrases}
+        if (other := OTHER_PHRASES.get(item.name, "")) in self.phrases:
+            if type(follows) is st.Ref and follows.name in ("triangle", "triangles"):
+                span = span.to(follows.span)
+            text = self.line.text[span.start - self.line.base : span.end - self.line.base]
+            message = f"`{text}` has no meaning in a `{self.word}` line. Did you mean `{other}`?"
+            raise trouble("unknown-word", message, span, Repair(f"write `{other}`", span, other, True))
         guess = self.near(item)
         repairs = (Repair(f"write `{guess}`", span, guess, True),) if guess else ()
         hint = f" Did you mean `{firsts[guess]}`?" if guess else ""

@@ -22,7 +22,7 @@ _INDENT = re.compile(r"(?:[^\S\r\n]|[\u200b\ufeff])*")
 _COMMENT = re.compile(rf'[0-9{"".join(FRACTION_CHARACTERS)}]["”“″]|{TEXT}|(?P<hash>#(?=[\s\u200b\ufeff]|$))|["“”„‟].*')
 _COLOUR = re.compile(r"#[0-9A-Fa-f]{6}(?![0-9A-Za-z])")
 _PROSE = re.compile(rf"(?:{'|'.join(PROSE)})(?![\w'’‐‑-])", re.IGNORECASE)
-_ALSO = re.compile(r"also\s+[(\d¼-¾⅐-⅞]", re.IGNORECASE)
+_ALSO = re.compile(r"also(?:\s+cut)?\s+[(\d¼-¾⅐-⅞]", re.IGNORECASE)
 _INVISIBLE = "\u200b\ufeff"
 
 

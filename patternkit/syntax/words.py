@@ -266,6 +266,7 @@ ALIASES = {
     "unfinished": "measures",
     "borders": "border",
     "hanging-sleeve": "sleeve",
+    "also-cut": "also",
     "wadding": "batting",
     "seam-allowance": "seam",
     "seam-allowances": "seam",
@@ -286,95 +287,6 @@ PLACE_ALIASES = {
     ("unit", "strip-sets"): "strip-units",
 }
 """Other spellings that hold at one place only, by the place and the word."""
-
-MEANT = {
-    "title": "pattern",
-    "yardage": "buy",
-    "size": "finished",
-    "quantity": "make",
-    "count": "make",
-    "color": "fabric",
-    "colour": "fabric",
-    "goose": "flying-geese",
-    "geese": "flying-geese",
-    "snowball": "flipped-corners",
-    "economy": "square-in-a-square",
-    "strip-set": "strips",
-    "strip-unit": "strips",
-    "strip-piecing": "strips",
-    "hourglass": "quarter-square",
-    "square-in-square": "square-in-a-square",
-    "squares-in-a-square": "square-in-a-square",
-    "squares-in-squares": "square-in-a-square",
-    "triangles-in-a-square": "triangle-in-a-square",
-    "economy-block": "square-in-a-square",
-    "snowball-block": "flipped-corners",
-    "stitch-and-flip-corner": "flipped-corners",
-    "drunkards-path": "quarter-circle",
-    "drunkard's-path": "quarter-circle",
-    "lemoyne-star": "eight-point-star",
-    "lone-star": "eight-point-star",
-    "baby-block": "tumbling-block",
-    "baby-blocks": "tumbling-block",
-    "honeycomb": "hexagons",
-    "flower-garden": "hexagons",
-    "half-hexagon": "trapezoid",
-    "half-rectangle-triangle": "half-rectangle",
-    "hrt": "half-rectangle",
-    "disappearing-nine-patch": "cut-apart",
-    "disappearing-four-patch": "cut-apart",
-    "sash": "sashing",
-    "lattice": "sashing",
-    "blocks": "tile",
-    "cushion": "quilt",
-    "pillow": "quilt",
-    "runner": "quilt",
-    "wall-hanging": "quilt",
-    "parameters": "sizes",
-    "instructions": "note",
-    "step": "note",
-    "rotated": "turned",
-    "rotate": "turned",
-    "turn": "turned",
-    "mirror": "mirrored",
-    "reversed": "mirrored",
-    "flipped": "mirrored",
-}
-"""Words that another quilter or another language would use, and the word that is meant here."""
-
-CUT_ACROSS = ("segment", "segments", "section", "sections", "subcut", "subcuts", "sub-cut", "crosscut", "cross-cut")
-"""What pages call the pieces that a strip unit is cut into, or cutting them."""
-EDGE_TRIANGLES = frozenset(
-    (
-        "setter",
-        "setters",
-        "setter-triangle",
-        "setter-triangles",
-        "setting-triangle",
-        "side-triangle",
-        "side-triangles",
-        "side-setting-triangles",
-        "corner-triangle",
-        "corner-triangles",
-        "corner-setting-triangles",
-        "edge-triangles",
-    )
-)
-"""What pages call the triangles round blocks on point, which stand behind the setting here."""
-_IN_ROWS = "Its pieces stand in rows, a line for each, under `rows`:"
-BLOCKS = {
-    "nine-patch": f"{_IN_ROWS} three of three fabrics.",
-    "four-patch": f"{_IN_ROWS} two of two fabrics.",
-    "sixteen-patch": f"{_IN_ROWS} four of four fabrics.",
-    "checkerboard": f"{_IN_ROWS} fabrics by turns, or segments of `strips`.",
-    "pinwheel": f"{_IN_ROWS} one `half-square`, turned four ways.",
-    "churn-dash": f"{_IN_ROWS} a `half-square` in each corner, segments of two `strips` at the sides.",
-    "sawtooth-star": f"{_IN_ROWS} `flying-geese` round a square, plain corners.",
-    "ohio-star": f"{_IN_ROWS} a `quarter-square` at each side of a square, plain corners.",
-    "attic-window": "It is a unit of `slices`: a bent line with `set in` takes off its two sashes.",
-    "rail-fence": "It is a unit of `strips`, by turns as it lies and `turned 90`.",
-}
-"""Blocks that are no kind of unit, and how they are written."""
 
 # -- units of length ---------------------------------------------------------------------------------------
 UNIT_SPELLINGS = {
