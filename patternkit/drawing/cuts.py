@@ -43,7 +43,7 @@ from patternkit.text_widths import CAP, shortened, text_width
 SPARE = "#e6e8ec"
 _LEFT, _RIGHT = 92.0, 26.0  # room beside the cloth, for strips and keys
 _LABEL = 150.0  # how long the name of a strip may be: its size must not be cut off
-WIDE = 0.82  # how much of the room the cloth takes: a page should hold the cuts of two fabrics
+WIDE = 0.66  # how much of the room the cloth takes: a page should hold the cuts of several fabrics
 _SIZES = (7.5, 6.5)
 _STEP, _DOWN = SMALL * 1.3, CAP * SMALL / 2  # from label to label; from its middle to its base line
 _MOST_CLOTH = 380.0  # points: cloth is drawn no longer, so that its table stands on the same page

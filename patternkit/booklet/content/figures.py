@@ -23,6 +23,7 @@ MOST_HIGH = 380.0  # points: room for the words of the step on the same page
 ROWS_HIGH = 150.0  # points: the rows of a centre below the table of them
 BORDERS_HIGH = 264.0  # points: a quilt with the borders that are pulled away from it
 RESULT = 116.0  # points: a unit beside the pictures of its method
+SEGMENT = 80.0  # points: what is cut from a strip unit, beside that
 SEWN = 134.0  # points: a block beside its pieces
 PLAIN = 5  # a unit of more parts is shown by itself as well
 MOST_MARKS = 120  # a drawing with more joints than this marks none
@@ -95,7 +96,7 @@ def _drawn(count: Count, ctx: Context) -> list[Drawing]:
     if making.recipe.pitch is not None:
         slant = making.recipe.numbers
         laid = slanted.picture(making, slant, key, ctx) if isinstance(slant, Slant) else _cut_out(making, ctx)
-        return [laid, draw_making(making, ctx.swatches, look, key=f"unit-{key}", wide=RESULT)]
+        return [laid, draw_making(making, ctx.swatches, look, key=f"unit-{key}", wide=SEGMENT)]
     if method.in_strips:
         cut = drawn(making, ctx)
         tube = from_rings(making, ctx)

@@ -16,6 +16,10 @@ from patternkit.piecing.batch import Piece
 from patternkit.work.model import CutBias, CutDiagonally, CutStrips, Cutting, JoinEnds
 
 
+FEW = 3
+"""So many uses of a piece are named."""
+
+
 class ListedPiece(msgspec.Struct, frozen=True):
     """What is cut, as one line tells it: the key of its fabric (of a group's, for all its prints), its code (empty of
     strips that are joined, and of binding), the fabric that is named, and what it is."""
@@ -55,7 +59,7 @@ def pieces_table(ctx: Context) -> Table:
             ctx.fabric(line.fabric),
             *(str(own.counts.get(c, NONE)) for c in ctx.family),
             line.what,
-            ", ".join(own.uses),
+            _in_short(list(own.uses), ctx),
             ", ".join(map(str, sorted(own.steps))) or NONE,
         )
         for line, own in sorted(found.items(), key=lambda item: (fabrics.index(item[0].cloth), item[0].order))
@@ -64,6 +68,12 @@ def pieces_table(ctx: Context) -> Table:
     code, fabric, *others = ctx.phrases.list("cutting.pieces_heads")
     caption = ctx.say("cutting.pieces_caption", sizes=len(ctx.sizes))
     return Table(caption, (code, fabric, *counts, *others), tuple(rows), "ll" + "r" * len(counts) + "lll")
+
+
+def _in_short(uses: list[str], ctx: Context) -> str:
+    """What a piece is for; of many things the first ones, for its steps are told beside them."""
+    more = len(uses) - (FEW - 1)
+    return ", ".join(uses) if len(uses) <= FEW else ctx.say("cutting.uses", uses=", ".join(uses[: FEW - 1]), n=more)
 
 
 def _lines(key: str, c: Context) -> Iterator[tuple[ListedPiece, list[str], set[int], int]]:
