@@ -15,7 +15,6 @@ from patternkit.document import Table
 from patternkit.piecing.batch import Piece
 from patternkit.work.model import CutBias, CutDiagonally, CutStrips, Cutting, JoinEnds
 
-
 FEW = 3
 """So many uses of a piece are named."""
 
