@@ -9,6 +9,7 @@ from patternkit.piecing.kinds import kind_of
 from patternkit.piecing.making import Making
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
+from patternkit.syntax.words import LAID_SHAPES
 
 NEEDS_SIZES = True
 CODES = ("not-a-rectangle", "set-in-seam")
@@ -34,9 +35,7 @@ def check(project: Project) -> Iterable[Problem]:
             f"{piece.name} is no rectangle, and {owner} joins its pieces along straight edges.",
             piece.span,
             causes=(f"{_sort(making)} leaves gaps beside it.",),
-            repairs=(
-                Repair("square it off with background corners, or join shapes to a row with a line ends half, sky"),
-            ),
+            repairs=(Repair(_way_out(piece.name, making)),),
         )
     for key, making in project.makings.items():
         count = sum(s.set_in for s in making.seams)
@@ -55,6 +54,15 @@ def check(project: Project) -> Iterable[Problem]:
                 causes=("A set-in seam stops and starts one seam allowance from the edge.",),
                 advice=True,
             )
+
+
+def _way_out(name: str, making: Making) -> str:
+    """What to write instead for a unit of an outline of its own."""
+    if making.kind in LAID_SHAPES or making.kind == "plate":
+        return f"lay it on a patch, or on any unit: applique {name.lower()} at 3 x 3 under that"
+    if making.kind == "tumbling-block":
+        return f"let it stand in a field of hexagons, with background and a fabric: hexagons, {name.lower()}"
+    return "square it off with background corners, or join shapes to a row with a line ends half, sky"
 
 
 def _sort(making: Making) -> str:

@@ -359,11 +359,11 @@ def _cropped(s: Sewn, p: XY, inner: XY, low: float, high: float) -> Sewn:
 
 
 def _reaches(f: Facet, start: XY, way: XY, low: float, high: float, seam: float) -> bool:
-    """Whether a facet reaches over a line of stitches, between two distances along it; not one across a notch, wholly
-    beyond and deeper than allowances are, which is folded out of the way."""
+    """Whether a facet reaches over a line of stitches, between two distances along it; not one across a notch, beyond
+    but for an allowance at most and deeper than allowances are, which is folded out of the way."""
     outer = right_of(way)
     deep = [-dot(minus(p, start), outer) for p in f.ring]
-    if min(deep) > -1e-6 and max(deep) > 3 * seam:
+    if min(deep) > -seam and max(deep) > 3 * seam:
         return False
     ring, labels = clipped(f.ring, f.labels, start, (-outer[0], -outer[1]), CUT)
     if ring:

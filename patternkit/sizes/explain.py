@@ -300,6 +300,9 @@ def _closing_words(way: Walk, conflict: Contradiction, wording: Wording) -> tupl
         typed = cause.typed if cause.typed is not None else part.right
         here = _as_typed(cause, typed.at(wording.env), found - part.right.at(wording.env))
         text = f"{cause.text}; the other statements make it {wording.length(here)}"
+        if here.is_constant and here.const <= ZERO:
+            text = f"{cause.text}; the other statements leave nothing for it"
+            text += f", and are {wording.length(-here)} too large" if here.const < ZERO else ""
         return text, text
     if cause.parts and cause.whole is None:
         both = [

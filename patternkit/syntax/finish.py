@@ -206,7 +206,11 @@ class _Reader:
             )
         firsts = {p.split()[0]: p for p in self.phrases}
         if (other := OTHER_PHRASES.get(item.name, "")) in self.phrases:
-            if type(follows) is st.Ref and follows.name in ("triangle", "triangles"):
+            behind = follows.name if type(follows) is st.Ref else ""
+            if f"{other} {behind}" in self.phrases:
+                other = f"{other} {behind}"
+            if behind in ("triangle", "triangles") or other.endswith(f" {behind}"):
+                assert follows is not None
                 span = span.to(follows.span)
             text = self.line.text[span.start - self.line.base : span.end - self.line.base]
             message = f"`{text}` has no meaning in a `{self.word}` line. Did you mean `{other}`?"

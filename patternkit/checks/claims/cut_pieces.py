@@ -32,18 +32,21 @@ COUNTS_ALL = True
 CODES = ("pieces-differ", "pieces-more")
 
 FROM_TEMPLATES = ("template", "bias")
+CUT_LARGER = ("half-square", "quarter-square", "half-rectangle")
+"""Kinds whose squares are cut as a line `cut` under them says, and trimmed."""
 
 
 class Wants(msgspec.Struct, frozen=True):
     """What is cut of a fabric: its lines, for the whole quilt or for one unit, which is `called` so.
 
     `shares` are the lines of all of that unit that the quilt needs, and how many these are: a claim may be the share of
-    one.
+    one. `larger` is True of a unit that may be cut larger by a line of its own.
     """
 
     lines: tuple[CutLine, ...]
     called: str
     shares: tuple[tuple[CutLine, ...], int] | None = None
+    larger: bool = False
 
 
 def check(project: Project) -> Iterable[Problem]:
@@ -78,7 +81,8 @@ def _of_unit(unit: Unit, project: Project) -> Iterator[Problem]:
     for key in dict.fromkeys(c.fabric for c in claims):
         own = tuple(x for x in one if x.fabric == key)
         shares = tuple(x for x in all_of_them if x.fabric == key), max(used, 1)
-        yield from _held([c for c in claims if c.fabric == key], Wants(own, f"one {unit.name}", shares), project)
+        wants = Wants(own, f"one {unit.name}", shares, unit.kind in CUT_LARGER)
+        yield from _held([c for c in claims if c.fabric == key], wants, project)
 
 
 def _held(claims: Sequence[ClaimedCut], wants: Wants, project: Project, sheets: int = 1) -> Iterator[Problem]:
@@ -169,6 +173,9 @@ def _nothing(
     near = _nearest(size, cut, wants.lines)
     causes = [f"{n} of {called_size(own, units)} are cut for {listed(names, 4)}." for own, n, names in near]
     repairs = [_rewritten(cut, own, n, project.pattern) for own, n, _ in near[:1] if stated.number is not None]
+    if near and wants.larger and not cut.corners and min(size) > min(near[0][0]) and max(size) > max(near[0][0]):
+        text = written_size(size, units)
+        repairs.append(Repair(f"write cut {text} alone, if it is cut that large and trimmed", cut.span, text))
     return Problem(
         "pieces-differ",
         f"Nothing of {title} is cut {called_size(size, units)}{where}.",
@@ -216,7 +223,7 @@ def _nearest(size: Sides, cut: ClaimedCut, lines: Sequence[CutLine]) -> list[tup
 
 def _rewritten(cut: ClaimedCut, size: Sides, count: int, pattern: Pattern) -> Repair:
     """The claim with a size and a count that are cut."""
-    noun = "squares" if cut.noun == "squares" and size[0] == size[1] else "of"
+    noun = "of" if cut.noun != "squares" or size[0] != size[1] else "square" if count == 1 else "squares"
     text = f"{count} {noun} {written_size(size, pattern.settings.units)}"
     text += f" {cut.named}" if cut.named else ""
     return Repair(f"write {text}", cut.span, text)

@@ -60,10 +60,10 @@ def claimed_sides(cut: ClaimedCut, pattern: Pattern) -> Sides:
 
 
 def is_strips(cut: ClaimedCut, pattern: Pattern) -> bool:
-    """Whether a claim speaks of whole strips: pieces as long as the cloth is wide are strips too."""
-    return cut.noun == "strips" or (
-        not cut.corners and claimed_sides(cut, pattern)[1] == pattern.fabrics[cut.fabric].usable_width
-    )
+    """Whether a claim speaks of whole strips: pieces as long as the cloth is wide are strips too, but for squares,
+    which are whole sheets."""
+    short, long = claimed_sides(cut, pattern)
+    return cut.noun == "strips" or (not cut.corners and short < long == pattern.fabrics[cut.fabric].usable_width)
 
 
 def flat(claims: Iterable[ClaimedCuts]) -> Iterator[ClaimedCut]:

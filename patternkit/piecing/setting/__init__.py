@@ -7,6 +7,7 @@ import msgspec
 from patternkit.model.pattern import Pattern, Quilt, Unit
 from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Unsettled
+from patternkit.piecing.kinds.joins import all_squares
 from patternkit.piecing.making import Making
 from patternkit.piecing.setting import borders, straight
 from patternkit.piecing.setting.grid import BlockGrid, grid_of
@@ -32,8 +33,11 @@ def setting_equations(pattern: Pattern, quilt: Quilt, out: Sizing) -> None:
     else:
         straight.equations(quilt, grid, out)
     for row in quilt.rows:
+        squares = not quilt.layout and not quilt.on_point and all_squares(row.pieces)
         for piece in row.pieces:
             sizes_beside(piece, out.size_in_quilt(piece, quilt.of), quilt.called, out)
+            if squares:
+                sizes_beside(piece, out.size_in_quilt(piece, quilt.of), quilt.called, out, "h")
     borders.equations(quilt, out)
     for claim in () if quilt.broken else quilt.claims:
         out.claim((of_whole("w", quilt.of), of_whole("h", quilt.of)), quilt.called, claim)

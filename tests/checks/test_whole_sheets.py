@@ -1,0 +1,64 @@
+"""Squares that are sold ready cut: whole ones in a tile and in claims; and what is said where nothing is left."""
+
+from __future__ import annotations
+
+from patternkit.checks import run
+from patternkit.lengths import Length
+from patternkit.piecing.unknowns import of_whole
+from patternkit.problems import Problem
+from patternkit.project import Project
+
+HALVES = """
+fabrics layer 4
+    sold as squares 10 x 10
+fabric sand
+unit half(print)
+    half-square print, sand
+    finished 4
+    method eight at a time
+    {}
+quilt
+    across 4, down 8
+    tile
+        half(layer)
+"""
+
+
+def problems(text: str) -> list[Problem]:
+    return [p for p in run(Project("t.pattern", text)) if not p.advice]
+
+
+def test_a_tile_of_pieces_cut_by_one_length_is_of_squares() -> None:
+    text = "fabric a\nfabric b\nquilt\n    across 6, down 7\n    tile\n        a cut 5 | b cut 5\n        b cut 5 | a cut 5\n"
+    project = Project("t.pattern", text)
+    assert [p for p in run(project) if not p.advice] == []
+    sizes = [project.solution.value(of_whole(side, "")) for side in "wh"]
+    assert [x and x.const for x in sizes] == [Length(27), Length("63/2")]
+
+
+def test_a_whole_sheet_that_is_claimed_is_a_square_and_may_be_the_cut() -> None:
+    """Eight at a time a 4 in unit takes 9 3/4 in squares, 2 F + 1 3/4; a 10 in square is trimmed."""
+    text = HALVES.format("cut 1 square 10 print")
+    (problem,) = problems(text)
+    assert problem.code == "pieces-differ" and "strips" not in problem.message
+    smaller, larger = problem.repairs
+    assert smaller.replacement == "1 square 9 3/4 print"
+    for repair in problem.repairs:
+        assert problems(repair.taken(text)) == []
+    assert "    cut 10\n" in larger.taken(text)
+
+
+def test_a_size_that_comes_out_below_nothing_is_not_told_as_one() -> None:
+    text = (
+        "fabric a\nfabric b\nunit u\n    column a 6 | b 8 | v\n"
+        "unit v\n    patch a\n    finished 9 x 2\nunit w\n    patch b 9 x 10\nquilt\n    tile\n        u | w\n"
+    )
+    messages = [p.message for p in problems(text)]
+    assert len(messages) == 1
+    assert "is said to finish 2 in high; the other statements leave nothing for it, and are 4 in too large" in messages[0]
+
+
+def test_shapes_to_be_laid_on_are_sent_to_a_ground() -> None:
+    text = "fabric a\nunit c\n    circle a 3\nquilt\n    across 2, down 2\n    tile\n        c\n"
+    (problem,) = [p for p in problems(text) if p.code == "not-a-rectangle"]
+    assert problem.repairs[0].text == "lay it on a patch, or on any unit: applique c at 3 x 3 under that"
