@@ -55,7 +55,7 @@ def test_a_size_that_comes_out_below_nothing_is_not_told_as_one() -> None:
     )
     messages = [p.message for p in problems(text)]
     assert len(messages) == 1
-    assert "is said to finish 2 in high; the other statements leave nothing for it, and are 4 in too large" in messages[0]
+    assert "the other statements leave nothing for it, and are 4 in too large" in messages[0]
 
 
 def test_shapes_to_be_laid_on_are_sent_to_a_ground() -> None:
