@@ -29,7 +29,8 @@ def problems(text: str) -> list[Problem]:
 
 
 def test_a_tile_of_pieces_cut_by_one_length_is_of_squares() -> None:
-    text = "fabric a\nfabric b\nquilt\n    across 6, down 7\n    tile\n        a cut 5 | b cut 5\n        b cut 5 | a cut 5\n"
+    text = "fabric a\nfabric b\nquilt\n    across 6, down 7\n    tile\n"
+    text += "        a cut 5 | b cut 5\n        b cut 5 | a cut 5\n"
     project = Project("t.pattern", text)
     assert [p for p in run(project) if not p.advice] == []
     sizes = [project.solution.value(of_whole(side, "")) for side in "wh"]
