@@ -72,6 +72,8 @@ def _vars(project: Project) -> Iterable[tuple[Unknown, Span]]:
                 if piece.fabric:
                     for side in ("w", "h"):
                         yield of_piece(unit.key, piece.slot, side), piece.span
+        own = [var for var in project.sizing.names if var.owner == unit.key and var.side not in ("w", "h")]
+        yield from ((var, unit.span) for var in own if var.sort in ("unit", "piece"))  # a log's width, a radius
     quilt = project.pattern.quilt
     if quilt is not None and project.top is None:
         for piece in (p for row in quilt.rows for p in row.pieces if p.fabric):

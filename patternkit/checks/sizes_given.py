@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from patternkit.english import sentence
-from patternkit.model.pattern import Pattern
+from patternkit.model.pattern import Pattern, Unit
 from patternkit.piecing.sizing import SIDES as WAYS
 from patternkit.piecing.unknowns import Unknown
 from patternkit.problems import Label, Problem, Repair
@@ -34,11 +34,7 @@ def check(project: Project) -> Iterable[Problem]:
     pattern, sizing = project.pattern, project.sizing
     silent = {key for key, unit in pattern.units.items() if unit.broken or unit.unsized} | {""}
     wrong = {p.span for p in sizing.problems if not p.advice}
-    silent |= {
-        key
-        for key, unit in pattern.units.items()
-        if any(_meets(unit.kind_span, s) for s in wrong) or any(_meets(row.span, s) for row in unit.rows for s in wrong)
-    }
+    silent |= {key for key, unit in pattern.units.items() if any(_meets(at, s) for at in _lines(unit) for s in wrong)}
 
     def rank(var: Var) -> int:
         return 0 if isinstance(var, Unknown) and _unit(var) and var.side in SIDES else 1
@@ -48,6 +44,11 @@ def check(project: Project) -> Iterable[Problem]:
         owners = {_unit(v) for v in group.sizes} | {_unit(v) for c in group.mentions for _, v in c.parts}
         if not owners & silent or (pattern.quilt is not None and not pattern.quilt.broken and owners & silent == {""}):
             yield _problem(pattern, group, wording)
+
+
+def _lines(unit: Unit) -> list[Span]:
+    """The lines that say what a unit is made of, and how."""
+    return [unit.kind_span, *(row.span for row in unit.rows), *(o.span for o in unit.options)]
 
 
 def _meets(a: Span, b: Span) -> bool:

@@ -112,6 +112,9 @@ class Values:
 
     def count(self, e: Expr, env: Mapping[str, Affine], what: str, most: int, least: int = 1) -> int:
         """An expression as a whole number from `least` to `most`; raises Broken after noting what is wrong with it."""
+        if isinstance(e, Num) and e.unit is not None:
+            self.notes.report("not-a-count", f"{what} is counted, and has no unit of measure behind it.", e.span)
+            raise Broken
         n = self.value(e, env).value(self.parameters)
         if not n.is_fraction or n.fraction.denominator != 1:
             self.notes.report("not-a-count", f"{what} must be a whole number.", e.span)

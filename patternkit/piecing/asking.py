@@ -12,20 +12,22 @@ import msgspec
 
 from patternkit.model.pattern import Component, Unit
 from patternkit.model.pieces import lies_alike, not_cut_here
-from patternkit.piecing.kinds.base import Kind
+from patternkit.piecing.kinds.base import Equations, Kind
 from patternkit.piecing.method import Method, meant
 from patternkit.piecing.shapes import called, opening
 from patternkit.problems import Problem, Repair
 from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
 from patternkit.syntax.meant import CUT_ACROSS
-from patternkit.syntax.statements import Option, Ref
+from patternkit.syntax.statements import Binary, Call, Num, Option, Ref
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import FIELD_KINDS, ROW_KINDS
 
 OVERSIZE = "oversize"
-ONE_LENGTH = ("corner", "side", "shoulder", "top")
+ONE_LENGTH = ("corner", "extra", "float", "hole", "radius", "shoulder", "side", "stagger", "top")
 """Options with one length behind them."""
+FREELY = ("float",)
+"""Those whose length may follow from what else is said, where nothing stands behind them."""
 
 
 class Choice(msgspec.Struct, frozen=True):
@@ -112,6 +114,33 @@ def chosen(kind: Kind, unit: Unit, default: Method | None = None) -> Choice:
 def option(unit: Unit, word: str) -> Option | None:
     """The unit's first option of that word."""
     return next((o for o in unit.options if o.word == word), None)
+
+
+def behind(unit: Unit, word: str) -> object | None:
+    """The expression of the one length behind an option of `ONE_LENGTH`; None where the unit has none, or something
+    else stands there, which `problems` tells."""
+    stated = option(unit, word)
+    found = width_on(stated) if stated is not None else None
+    return found[0] if found is not None and not found[1] else None
+
+
+def width_on(line: Option) -> tuple[object, bool] | None:
+    """The one length on an option's line, and whether `cut` stands before it: ``log 1``, ``string cut 1 3/4``; None
+    where something else stands there."""
+    items = [item for clause in line.clauses for item in clause]
+    raw = bool(items) and isinstance(items[0], Ref) and items[0].name == "cut"
+    plain = len(items) == 1 + raw and isinstance(items[-1], (Num, Ref, Binary, Call))
+    return (items[-1], raw) if plain else None
+
+
+def one_length(unit: Unit, word: str, out: Equations) -> Affine | None:
+    """The length behind an option, in inches; None without one, and after telling what is wrong with it."""
+    expression, stated = behind(unit, word), option(unit, word)
+    value = out.length(unit, expression) if expression is not None else None
+    if value is None or stated is None or out.about(value) > 0:
+        return value
+    out.problem(Problem("too-small", f"In {called(unit)}, {word} has to be more than nothing.", stated.span))
+    return None
 
 
 def words_of(found: Option) -> list[str]:
@@ -263,14 +292,17 @@ def _options(kind: Kind, unit: Unit) -> list[Problem]:
             )
         elif o.word in seen:
             found.append(Problem("named-twice", f"{opening(unit)} says {o.word} twice.", o.span))
-        elif o.word in ONE_LENGTH and sum(map(len, o.clauses)) > 1:
+        elif o.word in ONE_LENGTH and behind(unit, o.word) is None and (o.clauses or o.word not in FREELY):
             found.append(
                 Problem(
                     "not-understood",
-                    f"In {called(unit)}, behind {o.word} stands one finished length, and more stands here.",
+                    f"In {called(unit)}, behind {o.word} stands one length.",
                     o.span,
+                    causes=(f"It is written {kind.options[o.word]}.",),
                 )
             )
+        elif kind.options[o.word] == o.word and o.clauses:
+            found.append(Problem("not-understood", f"In {called(unit)}, {o.word} stands alone on its line.", o.span))
         seen[o.word] = o
     return found
 
@@ -303,6 +335,10 @@ def _unknown(
 def where(names: Mapping[str, str], found: Option, unit: Unit) -> list[tuple[str, Span]] | Problem:
     """The places an option names, by `names` (written form to place), each with its span; or the problem."""
     places: list[tuple[str, Span]] = []
+    if not found.clauses:
+        listed = f"What can stand behind {found.word} is: {', '.join(names)}."
+        message = f"In {called(unit)}, nothing stands behind {found.word}."
+        return Problem("not-understood", message, found.span, causes=(listed,))
     for text, clause in zip(words_of(found), found.clauses, strict=True):
         span = clause[0].span.to(clause[-1].span) if clause else found.span
         if text not in names:

@@ -259,7 +259,8 @@ class Sizing:
             self.system.equations += known.equations
             self.ranges[unit.key] = range(first, len(self.system.equations))
             self.names |= known.names
-            self.problems += known.problems
+            missed = ("wrong-pieces", unit.kind_span) if unit.unsized else None  # it too may stand on that line
+            self.problems += [p for p in known.problems if (p.code, p.span) != missed]
             if not unit.broken:
                 for side in "wh":
                     self.system.need(of_unit(unit.key, side))

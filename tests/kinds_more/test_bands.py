@@ -107,7 +107,7 @@ def test_a_booklet_tells_it_and_a_rehearsal_notices_another_step() -> None:
         ("band rung", "band a", "no segment of strips"),
         ("    finished 1 1/2 high", "    slant 45\n    cut 2", "no segment of strips"),
         ("band rung", "band rung\n    stagger", "stagger"),
-        ("band rung", "band rung\n    stagger 0", "which is no step"),
+        ("band rung", "band rung\n    stagger 0", "more than nothing"),
         ("band rung", "band rung, a", "takes 1"),
     ],
 )

@@ -16,7 +16,7 @@ import msgspec
 
 from patternkit.lengths import SQRT2, ZERO, Length
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.asking import option, pieces, problems
+from patternkit.piecing.asking import behind, one_length, option, pieces, problems
 from patternkit.piecing.division import stretch_within, within
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.leaves import Leaf, sides
@@ -50,10 +50,7 @@ class Band(Kind):
             if not piece.is_sewn:
                 text = f"In {called(unit)}, {piece.name} is no segment of strips that are cut straight across."
                 out.problem(Problem("cannot-sew", text, piece.span, causes=(f"It is written {self.written}.",)))
-        stated = option(unit, "stagger")
-        if stated is not None and sum(len(clause) for clause in stated.clauses) != 1:
-            text = f"In {called(unit)}, stagger is followed by how much lower each segment is than the last."
-            out.problem(Problem("not-understood", text, stated.span, causes=("It is written stagger 1 1/4.",)))
+        one_length(unit, "stagger", out)
 
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
         """It is trimmed to size."""
@@ -84,28 +81,24 @@ class Band(Kind):
 
     def _lower(self, unit: Unit, shop: Shop, rung: Making) -> Length:
         """How much lower each segment is: as the writer says, or by one strip."""
-        stated = option(unit, "stagger")
-        words = [word for clause in stated.clauses for word in clause] if stated is not None else []
-        value = shop.length(unit, words[0]) if len(words) == 1 else None
-        if value is not None and value > 0:
+        if option(unit, "stagger") is not None:
+            expression = behind(unit, "stagger")
+            value = shop.length(unit, expression) if expression is not None else None
+            if value is None or value <= 0:
+                raise Unsettled(unit.key)
             return value
-        if value is not None:
-            text = f"In {called(unit)}, each segment is {shown(value, shop)} lower than the last, which is no step."
-            _refuse(unit, shop, "not-understood", text, "It is written stagger 1 1/4.")
         xs = sorted({p[0] for part in rung.parts for p in part.outline})
         widths = {b - a for a, b in pairwise(xs)}
-        if stated is None and len(widths) == 1:
+        if len(widths) == 1:
             return widths.pop()
-        if stated is None:
-            _refuse(
-                unit,
-                shop,
-                "not-understood",
-                f"In {called(unit)}, the strips of {rung.unit} are not equally wide: stagger says how much "
-                "lower each is.",
-                "It is written stagger 1 1/4.",
-            )
-        raise Unsettled(unit.key)
+        raise _cannot(
+            unit,
+            shop,
+            "not-understood",
+            f"In {called(unit)}, the strips of {rung.unit} are not equally wide, so that nothing says how much lower "
+            "each segment is than the last.",
+            "A line under the unit says it: stagger 1 1/4.",
+        )
 
 
 def _rung(unit: Unit, shop: Shop) -> tuple[Making, Place]:
@@ -118,14 +111,13 @@ def _rung(unit: Unit, shop: Shop) -> tuple[Making, Place]:
         or what.kind != "strips"
         or set(what.outline) != set(rectangle(what.width, what.height))
     ):
-        _refuse(
+        raise _cannot(
             unit,
             shop,
             "cannot-sew",
             f"In {called(unit)}, {piece.name} is no segment of strips that are cut straight across.",
             "It is written band rung, where rung is a unit of strips.",
         )
-        raise Unsettled(unit.key)
     return what, place
 
 
@@ -143,13 +135,15 @@ def _level(middle: Point, width: Length, height: Length) -> Place:
 def _must_climb(unit: Unit, shop: Shop, wide: Length, lower: Length) -> None:
     """Refuse steps that do not run at 45 degrees."""
     if wide != lower:
-        _refuse(
+        raise _cannot(
             unit,
             shop,
             "does-not-add-up",
             f"In {called(unit)}, segments finish {shown(wide, shop)} wide, and each is {shown(lower, shop)} lower than "
             "the last: such a band does not run at 45 degrees.",
-            f"Segments that finish {shown(lower, shop)} wide are cut {shown(lower + shop.seam * 2, shop)}.",
+            "A segment finishes as wide as it is lower than the last, so that the squares stand on their corners.",
+            f"cut the segments {shown(lower + shop.seam * 2, shop)} wide",
+            f"write stagger {shown(wide, shop)}, where the strips are so wide",
         )
 
 
@@ -157,22 +151,29 @@ def _must_lie_within(unit: Unit, shop: Shop, height: Length, room: Length) -> No
     """Refuse a band that is higher than the steps leave: their raw edges lie as far outside the strips as its own."""
     most = room - shop.seam * (2 - SQRT2)
     if height > most:
-        _refuse(
+        raise _cannot(
             unit,
             shop,
             "does-not-add-up",
             f"{opening(unit)} finishes {shown(height, shop)} high, and between the steps of its segments there is room "
             f"for {shown(max(most, ZERO), shop)}.",
             "Along the steps the corners between them are cut off: more strips, or wider ones, leave more.",
+            f"make the band {shown(_down(max(most, ZERO), shop), shop)} high or less",
+            "take more strips, or wider ones",
         )
 
 
-def _refuse(unit: Unit, shop: Shop, code: str, text: str, cause: str) -> None:
+def _down(value: Length, shop: Shop) -> Length:
+    """The line of the ruler that is not above a length."""
+    return Length(value.floor_to(shop.grid))
+
+
+def _cannot(unit: Unit, shop: Shop, code: str, text: str, cause: str, *repairs: str) -> Unsettled:
+    """What to raise after telling why a band can't be sewn."""
     stated = option(unit, "stagger")
     span = stated.span if stated is not None else unit.kind_span
-    shop.problem(Problem(code, text, span, causes=(cause,), repairs=(Repair("change one of the two"),)))
-    if code == "does-not-add-up":
-        raise Unsettled(unit.key)
+    shop.problem(Problem(code, text, span, causes=(cause,), repairs=tuple(Repair(r) for r in repairs)))
+    return Unsettled(unit.key)
 
 
 def batches(made: Making, desk: Desk) -> list[tuple[Batch, int]]:

@@ -14,7 +14,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import chosen, option, pieces, problems, words_of
+from patternkit.piecing.asking import chosen, one_length, option, pieces, problems, words_of
 from patternkit.piecing.forms import Form, Sum, size, solved
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam, rectangle
@@ -168,11 +168,11 @@ def angle_of(unit: Unit, angles: Sequence[int]) -> int | Problem:
     """The angle that a unit says, the kind's usual one when it says none, FREE for ``angle free``."""
     stated = option(unit, "angle")
     if stated is None:
-        return angles[0]
+        return FREE if unit.unsized else angles[0]  # it may stand on a line that could not be read
     words = [word for clause in stated.clauses for word in clause]
     if words_of(stated) == ["free"]:
         return FREE
-    if len(words) == 1 and isinstance(words[0], Num) and words[0].value in angles:
+    if len(words) == 1 and isinstance(words[0], Num) and words[0].unit is None and words[0].value in angles:
         return int(words[0].value)
     if len(words) == 1 and isinstance(words[0], Ref) and words[0].name in unit.values:
         return Problem("not-understood", f"In {called(unit)}, the angle is a plain number.", stated.span)
@@ -192,13 +192,9 @@ def state_level_edge(unit: Unit, out: Equations, edge: str) -> Option | None:
     out.shown(top, f"{edge} of {called(unit)}")
     if stated is None:
         return None
-    words = [word for clause in stated.clauses for word in clause]
-    value = out.length(unit, words[0]) if len(words) == 1 else None
+    value = one_length(unit, "top", out)
     if value is not None:
         out.stated(top, value, f"{edge} of {called(unit)} finishes {out.render(value)}", stated.span)
-    else:
-        problem = f"In {called(unit)}, top is followed by the length of {edge}."
-        out.problem(Problem("not-understood", problem, stated.span, causes=("It is written top 3.",)))
     return stated
 
 

@@ -10,7 +10,7 @@ import msgspec
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.asking import chosen, option, pieces, problems
+from patternkit.piecing.asking import chosen, one_length, option, pieces, problems
 from patternkit.piecing.forms import NEAR, edge, equal, positive, size
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.boxed import level_edges
@@ -62,17 +62,8 @@ class EightPointStar(Kind):
             unit.kind_span,
         )
         stated = option(unit, "side")
-        words = [word for clause in stated.clauses for word in clause] if stated is not None else []
-        value = out.length(unit, words[0]) if len(words) == 1 else None
-        if stated is not None and len(words) != 1:
-            out.problem(
-                Problem(
-                    "not-understood",
-                    f"In {called(unit)}, side is followed by the side of a diamond.",
-                    stated.span,
-                )
-            )
-        elif stated is not None and value is not None:
+        value = one_length(unit, "side", out)
+        if stated is not None and value is not None:
             out.stated(diamond, value, f"the diamonds of {called(unit)} have sides of {value.text()}", stated.span)
         for piece in pieces(unit)[:-1]:
             _diamond_unit(unit, piece, out)

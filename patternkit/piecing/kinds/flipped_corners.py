@@ -10,7 +10,7 @@ import msgspec
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.asking import chosen, option, pieces, problems, where
+from patternkit.piecing.asking import behind, chosen, one_length, option, pieces, problems, where
 from patternkit.piecing.chosen import NeedsSide, resolve, resolve_squares, stated
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.leaves import Leaf, sides
@@ -96,8 +96,7 @@ class FlippedCorners(Kind):
             )
         if listed and not (listed[0].cut and over):
             same_as(unit, listed[0], out, (1, 1), f"the base of {called(unit)} is as large as the unit")
-        line = option(unit, "corner")
-        size = out.length(unit, line.clauses[0][0]) if line is not None and line.clauses and line.clauses[0] else None
+        line, size = option(unit, "corner"), one_length(unit, "corner", out)
         for piece in listed[1:]:
             var = corner_var(unit, piece)
             out.shown(var, f"the flipped corner of {called(unit)}")
@@ -107,7 +106,7 @@ class FlippedCorners(Kind):
                 text = f"in {called(unit)}, the corner {piece.name} {verb} {out.render(piece.width)}"
                 out.stated(var, value, text, piece.span, piece.width, piece.numbers[0])
             if size is not None and line is not None:
-                number = getattr(line.clauses[0][0], "span", None) if size.is_constant else None
+                number = getattr(behind(unit, "corner"), "span", None) if size.is_constant else None
                 out.stated(
                     var,
                     size,
@@ -116,7 +115,7 @@ class FlippedCorners(Kind):
                     size,
                     number,
                 )
-        if line is None and all(p.width is None for p in listed[1:]):
+        if line is None and not unit.unsized and all(p.width is None for p in listed[1:]):
             out.problem(
                 Problem(
                     "size-unknown",

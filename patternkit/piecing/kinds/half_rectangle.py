@@ -15,7 +15,7 @@ from patternkit.piecing.leaves import Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Numbers, PieceCut, Point, Recipe
 from patternkit.piecing.method import Method
 from patternkit.piecing.offset import length_of
-from patternkit.piecing.shapes import making, merged, seam
+from patternkit.piecing.shapes import called, making, merged, seam
 from patternkit.problems import Problem
 from patternkit.source import Span
 
@@ -166,6 +166,9 @@ class HalfRectangle(Kind):
             found = where(WAYS, stated, unit)
             if isinstance(found, Problem):
                 out.problem(found)
+            elif len(found) > 1:
+                message = f"In {called(unit)}, it leans one way: leaning left, or leaning right."
+                out.problem(Problem("not-understood", message, stated.span))
 
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:
         """It is trimmed to size."""

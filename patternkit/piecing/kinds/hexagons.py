@@ -10,7 +10,7 @@ import msgspec
 from patternkit.lengths import ONE, SQRT3, ZERO, Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing import cells
-from patternkit.piecing.asking import option, problems
+from patternkit.piecing.asking import one_length, option, problems
 from patternkit.piecing.batch import Action, Batch
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
@@ -218,12 +218,8 @@ def _state_side(unit: Unit, out: Equations) -> None:
     stated = option(unit, "side")
     if stated is None:
         return
-    words = [word for clause in stated.clauses for word in clause]
-    value = out.length(unit, words[0]) if len(words) == 1 else None
-    if value is None:
-        message = f"In {called(unit)}, side is followed by the length of a hexagon's side."
-        out.problem(Problem("not-understood", message, stated.span, causes=("It is written side 1.",)))
-    else:
+    value = one_length(unit, "side", out)
+    if value is not None:
         text = f"the hexagons of {called(unit)} have sides of {out.render(value)}"
         out.stated(of_unit(unit.key, "side"), value, text, stated.span)
 

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from patternkit.lengths import ONE, SQRT3, ZERO
 from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import option
+from patternkit.piecing.asking import one_length, option
 from patternkit.piecing.forms import NOTHING, Form, Sum, size
 from patternkit.piecing.kinds.base import Equations, Shop
 from patternkit.piecing.kinds.boxed import FREE, Boxed, angle_of, from_strips_or_templates
@@ -66,9 +66,8 @@ class Kite(Boxed):
             return
         shoulder = of_unit(unit.key, "shoulder")
         out.shown(shoulder, f"the shoulder of {called(unit)}")
-        words = [word for clause in stated.clauses for word in clause] if stated is not None else []
-        value = out.length(unit, words[0]) if len(words) == 1 else None
-        if stated is None or len(words) != 1:
+        value = one_length(unit, "shoulder", out)
+        if stated is None:
             out.problem(
                 Problem(
                     "not-understood",

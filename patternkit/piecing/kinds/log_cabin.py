@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Component, Unit
-from patternkit.piecing.asking import chosen, option, pieces, problems
+from patternkit.piecing.asking import behind, choice, chosen, option, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.logs import Logs, read_logs
 from patternkit.piecing.leaves import Along, End, Ends, Leaf, sides
@@ -61,7 +61,8 @@ class LogCabin(Kind):
         once = tuple({o.word: o for o in unit.options}.values())
         for problem in problems(self, msgspec.structs.replace(unit, options=once), sizes=("finished", "cut")):
             out.problem(problem)
-        if (wrong := _extra_in_vain(unit, chosen(self, unit).method.on_paper)) is not None:
+        method = choice(self, unit)
+        if not isinstance(method, Problem) and (wrong := _extra_in_vain(unit, method.method.on_paper)) is not None:
             out.problem(wrong)
         logs = read_logs(unit, self.paired)
         for problem in logs.problems:
@@ -254,20 +255,15 @@ def _added(box: list[Length], side: str, width: Length, n: int) -> tuple[tuple[t
 
 def _extra(unit: Unit, shop: Shop) -> Length:
     """How much larger pieces are cut on every side for paper piecing."""
-    line = option(unit, "extra")
-    found = shop.length(unit, line.clauses[0][0]) if line is not None and line.clauses and line.clauses[0] else None
+    expression = behind(unit, "extra")
+    found = shop.length(unit, expression) if expression is not None else None
     return EXTRA if found is None else found
 
 
 def _extra_in_vain(unit: Unit, paper: bool) -> Problem | None:
-    """What is wrong with ``extra``: it speaks of paper piecing, and is followed by one length."""
+    """What is wrong with ``extra``: it speaks of paper piecing."""
     line = option(unit, "extra")
-    if line is None:
-        return None
-    if sum(map(len, line.clauses)) != 1:
-        why = ("It is written extra 1/2.",)
-        return Problem("not-understood", f"In {called(unit)}, extra is followed by one length.", line.span, causes=why)
-    if paper:
+    if line is None or paper:
         return None
     why = ("It is what pieces for paper piecing have more than they need: method foundation.",)
     message = f"In {called(unit)}, extra says nothing: logs that are cut to length are not larger than they have to be."

@@ -8,6 +8,7 @@ from typing import NamedTuple
 import msgspec
 
 from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.asking import width_on
 from patternkit.piecing.kinds.slices_points import SIDES
 from patternkit.problems import Label, Problem
 from patternkit.source import NOWHERE, Span
@@ -70,7 +71,7 @@ def read_logs(unit: Unit, paired: bool) -> Logs:
             if o.word == "log" or (o.word == "logs" and _one_length(o)):
                 usual, cut, span = *_width(o), o.span
             elif o.word == "logs":
-                listed += [_log(unit, clause, o) for clause in o.clauses]
+                listed += [_log(unit, clause, o) for clause in o.clauses or ((),)]
             elif o.word == "round":
                 rounds.append(_round([_log(unit, clause, o) for clause in o.clauses], o))
             elif o.word == "rounds":
@@ -193,10 +194,9 @@ def _direction(o: Option) -> str:
 
 
 def _width(o: Option) -> tuple[object, bool]:
-    words = [word for clause in o.clauses for word in clause]
-    raw = bool(words) and isinstance(words[0], Ref) and words[0].name == "cut"
-    if len(words) == 1 + raw:
-        return words[-1], raw
+    found = width_on(o)
+    if found is not None:
+        return found
     raise _Wrong("log is followed by one width", o.span, "It is written log 1, or log cut 1 1/2 for the raw width.")
 
 

@@ -15,7 +15,7 @@ from typing import ClassVar
 
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import option, pieces, problems, words_of
+from patternkit.piecing.asking import one_length, option, pieces, problems, words_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, Point, Recipe, Seam
 from patternkit.piecing.method import Method
@@ -73,14 +73,13 @@ class Plate(Kind):
         hole = of_unit(unit.key, "hole")
         out.shown(hole, f"the hole of {called(unit)}")
         stated = option(unit, "hole")
-        words = [word for clause in stated.clauses for word in clause] if stated is not None else []
-        value = out.length(unit, words[0]) if len(words) == 1 else None
-        if stated is None or len(words) != 1:
+        value = one_length(unit, "hole", out)
+        if stated is None:
             out.problem(
                 Problem(
                     "not-understood",
                     f"{called(unit).capitalize()} needs to know how wide its hole is.",
-                    stated.span if stated is not None else unit.kind_span,
+                    unit.kind_span,
                     causes=(
                         "It is written hole 4: from corner to corner across the middle, of a fan twice its radius.",
                     ),
@@ -256,9 +255,9 @@ def wrongs(unit: Unit) -> list[Problem]:
         words = [one for clause in stated.clauses for one in clause]
         one = words[0] if len(words) == 1 else None
         right = {
-            "ends": words_of(stated)[:1] == [ends_of(unit)],
-            "sweep": isinstance(one, Num) and one.value in (90, 360),
-            "blades": isinstance(one, Num) and one.value == blades_of(unit),
+            "ends": len(words) == 1 and words_of(stated) == [ends_of(unit)],
+            "sweep": isinstance(one, Num) and one.unit is None and one.value in (90, 360),
+            "blades": isinstance(one, Num) and one.unit is None and one.value == blades_of(unit),
         }[word]
         if not right:
             found.append(_unclear(unit, word, stated.span, written))

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import option, pieces, problems
+from patternkit.piecing.asking import one_length, option, pieces, problems
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import Method
@@ -49,14 +49,13 @@ class QuarterCircle(Kind):
         square(unit, out, "is a quarter circle in a square, as wide as it is high")
         stated, radius = option(unit, "radius"), of_unit(unit.key, "radius")
         out.shown(radius, f"the radius of {called(unit)}")
-        words = [word for clause in stated.clauses for word in clause] if stated is not None else []
-        value = out.length(unit, words[0]) if len(words) == 1 else None
-        if stated is None or len(words) != 1:
+        value = one_length(unit, "radius", out)
+        if stated is None:
             out.problem(
                 Problem(
                     "not-understood",
                     f"{called(unit).capitalize()} needs the radius of its quarter circle.",
-                    stated.span if stated is not None else unit.kind_span,
+                    unit.kind_span,
                     causes=("It is written radius 5: the finished radius.",),
                 )
             )

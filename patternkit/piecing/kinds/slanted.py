@@ -67,7 +67,7 @@ def slant_of(unit: Unit) -> int | Problem:
     if stated is None:
         return STRAIGHT
     words = [word for clause in stated.clauses for word in clause]
-    if len(words) == 1 and isinstance(words[0], Num) and words[0].value in ANGLES:
+    if len(words) == 1 and isinstance(words[0], Num) and words[0].unit is None and words[0].value in ANGLES:
         return int(words[0].value)
     return Problem(
         "not-understood",

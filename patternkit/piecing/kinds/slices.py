@@ -9,7 +9,7 @@ import msgspec
 
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.arcs import threaded
-from patternkit.piecing.asking import chosen, option, pieces, problems
+from patternkit.piecing.asking import choice, chosen, option, pieces, problems
 from patternkit.piecing.division import CannotDivide, divide, inside_of
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.kinds.slices_lines import Reading, Slice, StripLay, extra_length, in_vain, read
@@ -71,7 +71,9 @@ class Slices(Kind):
         for problem in problems(self, msgspec.structs.replace(unit, options=once)):
             out.problem(problem)
         reading = read(unit)
-        for problem in (*reading.problems, *in_vain(unit, reading, chosen(self, unit).method.on_paper)):
+        method = choice(self, unit)
+        vain = () if isinstance(method, Problem) else in_vain(unit, reading, method.method.on_paper)
+        for problem in (*reading.problems, *vain):
             out.problem(problem)
         if not any(o.word == "slice" for o in unit.options):
             out.problem(

@@ -8,6 +8,7 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit
+from patternkit.piecing.asking import behind
 from patternkit.piecing.kinds.slices_points import POINTS, SIDES, Spot, Unread, Words, read_spot
 from patternkit.problems import Problem
 from patternkit.source import Span
@@ -81,9 +82,7 @@ def read(unit: Unit) -> Reading:
             elif o.word == "lay":
                 lay = StripLay(_only(Words(_flat(o), o.span)))
             elif o.word == "extra":
-                extra = _flat(o)[0] if o.clauses else None
-                if len(_flat(o)) != 1:
-                    raise Unread("extra is followed by one length", o.span)
+                extra = behind(unit, "extra")
             elif o.word == "dog-ears":
                 keep = _word(o) == "kept"
                 if _word(o) not in ("kept", "trimmed"):

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from patternkit.lengths import ONE, SQRT2, ZERO, Length
 from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import Choice, chosen, option, pieces, problems
+from patternkit.piecing.asking import Choice, chosen, one_length, option, pieces, problems
 from patternkit.piecing.chosen import NeedsSide, resolve_squares, too_large
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.quarter_square import half_cut
@@ -157,19 +157,9 @@ class SquareInSquare(Kind):
         if line is None:
             return None
         out.shown(room, f"the float of {called(unit)}")
-        words = [word for clause in line.clauses for word in clause]
-        value = out.length(unit, words[0]) if len(words) == 1 else None
+        value = one_length(unit, "float", out)
         if value is not None:
             out.stated(room, value, f"the points of {called(unit)} float {out.render(value)} inside", line.span)
-        elif len(words) > 1:
-            out.problem(
-                Problem(
-                    "not-understood",
-                    f"In {called(unit)}, float is followed by how far inside the edges the points lie.",
-                    line.span,
-                    causes=("It is written float 1/2.",),
-                )
-            )
         return room
 
     def leaves(self, unit: Unit, out: Equations) -> Sequence[Leaf]:

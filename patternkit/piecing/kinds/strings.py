@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from patternkit.lengths import ONE, ZERO, Length, root
 from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import option, pieces, problems
+from patternkit.piecing.asking import option, pieces, problems, width_on
 from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Numbers, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import Method
@@ -22,7 +22,7 @@ from patternkit.piecing.offset import box_size, raw_outline
 from patternkit.piecing.shapes import called, merged, shown, square
 from patternkit.piecing.templates import EXTRA, shaped, turned, up
 from patternkit.problems import Problem
-from patternkit.syntax.statements import Option, Ref
+from patternkit.syntax.statements import Option
 from patternkit.units import INCHES_IN
 
 if TYPE_CHECKING:
@@ -99,15 +99,8 @@ class Strings(Kind):
 
 
 # -- as written ---------------------------------------------------------------------------------------------
-def _read(o: Option) -> tuple[bool, object] | None:
-    """Whether the width behind ``string`` is raw, and the width; None where something else stands there."""
-    words = [word for clause in o.clauses for word in clause]
-    raw = bool(words) and isinstance(words[0], Ref) and words[0].name == "cut"
-    return (raw, words[-1]) if len(words) == 1 + raw else None
-
-
 def _misread(unit: Unit, o: Option) -> Problem | None:
-    if _read(o) is not None:
+    if width_on(o) is not None:
         return None
     message = f"In {called(unit)}, behind string stands one width."
     return Problem("not-understood", message, o.span, causes=("It is written string cut 1 3/4, or string 1 1/4.",))
@@ -116,10 +109,10 @@ def _misread(unit: Unit, o: Option) -> Problem | None:
 def _average(unit: Unit, shop: Shop) -> Length:
     """How wide strips are cut on average."""
     o = option(unit, "string")
-    found = _read(o) if o is not None else None
+    found = width_on(o) if o is not None else None
     if found is None:
         return _usual(shop)[0]
-    raw, expression = found
+    expression, raw = found
     value = shop.length(unit, expression)
     if value is None:
         raise Unsettled(unit.key)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from patternkit.lengths import SQRT3, Length
 from patternkit.model.pattern import Unit
-from patternkit.piecing.asking import option, pieces, problems
+from patternkit.piecing.asking import one_length, option, pieces, problems
 from patternkit.piecing.forms import NOTHING, Form, Sum, size, solved
 from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.kinds.boxed import level_edges
@@ -18,7 +18,6 @@ from patternkit.piecing.offset import minus, raw_outline
 from patternkit.piecing.shapes import called, merged, seam
 from patternkit.piecing.templates import laid, shape_cut, shaped
 from patternkit.piecing.unknowns import of_unit
-from patternkit.problems import Problem
 
 if TYPE_CHECKING:
     from patternkit.piecing.batch import Batch
@@ -50,12 +49,8 @@ class TumblingBlock(Kind):
         side, stated = of_unit(unit.key, "side"), option(unit, "side")
         out.shown(side, f"the side of {called(unit)}")
         out.total([(2, side)], h, f"{called(unit)} is twice as high as the side of a diamond", unit.kind_span)
-        words = [word for clause in stated.clauses for word in clause] if stated is not None else []
-        value = out.length(unit, words[0]) if len(words) == 1 else None
-        if stated is not None and value is None:
-            message = f"In {called(unit)}, side is followed by the side of a diamond."
-            out.problem(Problem("not-understood", message, stated.span, causes=("It is written side 2.",)))
-        elif stated is not None and value is not None:
+        value = one_length(unit, "side", out)
+        if stated is not None and value is not None:
             out.stated(side, value, f"the diamonds of {called(unit)} have sides of {out.render(value)}", stated.span)
 
     def form(self, unit: Unit, out: Equations) -> Form | None:
