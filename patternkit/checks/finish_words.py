@@ -19,6 +19,9 @@ def binding_cause(project: Project, made: Binding, stated: int | None = None) ->
     )
     if made.bias:
         return f"{wanted}."
+    if made.joins and (stated is None or stated > made.strips):
+        kept = "ends that are kept of strips cut into other pieces"
+        return f"{wanted}. {_strips(made.strips)} give them with {kept}; joined they measure {show(made.gives, units)}."
     n = stated if stated is not None and 0 < stated < made.strips else made.strips - 1
     if n < 1:
         return f"{wanted}."
@@ -27,6 +30,10 @@ def binding_cause(project: Project, made: Binding, stated: int | None = None) ->
     return f"{wanted}. {n} {joined} {show(length, units)}" + (
         f", {show(made.join, units)} being lost at each join." if n > 1 else "."
     )
+
+
+def _strips(n: int) -> str:
+    return "1 strip" if n == 1 else f"{n} strips"
 
 
 def backing_causes(project: Project, made: Backing) -> tuple[str, ...]:

@@ -101,7 +101,9 @@ class _Reader:
                 items = [*items[:i], *items[i + 1 : i + 1 + words], item, *items[i + 1 + words :]]
                 item = items[i]
             phrase, taken = self.phrase(items, i)
-            if phrase and not self.is_fabric(phrase, items, i + taken):
+            if first and i == 0 and phrase == "strips":
+                taken = self.named_strip(items, taken)
+            if taken and not self.is_fabric(phrase, items, i + taken):
                 i += taken
                 i += self.keep(phrase, items[i:], item.span.to(items[i - 1].span))
                 continue
@@ -116,6 +118,27 @@ class _Reader:
         """Whether a word that is a phrase is a fabric's name: behind ``on point``, with nothing behind it."""
         alone = after == len(items) or self.phrase(items, after)[1] > 0
         return phrase in ("sides", "corners") and alone and after > 1 and "use" not in self.fields
+
+    def named_strip(self, items: Sequence[Any], taken: int) -> int:
+        """How many words the phrase ``strips`` has where a line begins with it: none where it is the name of a width
+        (``border strip night``). Raises Trouble where it stands before a width (``sashing strips 1 night``)."""
+        follows, behind = (*items[taken : taken + 2], None, None)[:2]
+        if type(follows) in (st.Ref, st.PieceUse) and taken == 1 and (behind is None or self.phrase(items, 2)[1]):
+            return 0
+        if (
+            isinstance(follows, st.Num)
+            and type(behind) in (st.Ref, st.PieceUse)
+            and not self.phrase(items, taken + 1)[1]
+        ):
+            whole = Span(items[0].span.file, items[0].span.start, follows.span.start)
+            raise trouble(
+                "not-understood",
+                f"A `{self.word}` line begins with how wide it is; how many strips stands behind a comma.",
+                items[0].span,
+                Repair("take the word out", whole, ""),
+                causes=(f"`{self.word} 2 {getattr(behind, 'name', '')}, strips 8` says both.",),
+            )
+        return taken
 
     def counted_first(self, items: Sequence[Any], i: int) -> int:
         """How many words the phrase has that a number stands before: ``8 strips``; 0 where none does."""

@@ -142,3 +142,11 @@ def test_of_a_block_with_borders_it_is_the_middle_that_is_sewn_another_way() -> 
     assert {line.count for line in way.plan.lines if line.cut.then == "half"} == {2}
     said = list(texts(make_booklet(text_project(BORDERED)).sections))
     assert any("Instead of steps 1 and 2, bay may be made" in x and "are for pairs of squares" in x for x in said)
+
+
+def test_a_label_of_its_own_takes_the_place_of_the_usual_sentence() -> None:
+    plain = PATTERN.format(width="2 + side")
+    usual = "Sew a label to the back"
+    labelled = plain + '    also 1 of 4 x 6 sky "quilt label"\n'
+    found = [any(usual in x for x in texts(make_booklet(text_project(t)).sections)) for t in (plain, labelled)]
+    assert found == [True, False]

@@ -63,3 +63,21 @@ def test_shapes_to_be_laid_on_are_sent_to_a_ground() -> None:
     text = "fabric a\nunit c\n    circle a 3\nquilt\n    across 2, down 2\n    tile\n        c\n"
     (problem,) = [p for p in problems(text) if p.code == "not-a-rectangle"]
     assert problem.repairs[0].text == "lay it on a patch, or on any unit: applique c at 3 x 3 under that"
+
+
+def test_pieces_that_a_template_cuts_are_claimed_by_no_size() -> None:
+    text = (
+        "fabric a\n    cut 4 squares 6\nfabric b\nunit u\n    quarter-circle a, b\n    radius 4\n    finished 6\n"
+        "quilt\n    across 2, down 2\n    tile\n        u\n    binding cut 2 1/2 a\n"
+    )
+    (problem,) = problems(text)
+    assert problem.causes == ("Pieces of a are cut by templates, and are claimed by no size.",)
+
+
+def test_a_binding_with_kept_ends_says_so_where_more_strips_are_claimed() -> None:
+    """32 squares of 6 in, six to a strip, leave 27 1/2 in beside the last two: with three strips that goes round."""
+    text = HALVES.format("cut 6").replace("    finished 4\n", "    finished 2\n").replace("across 4", "across 16")
+    text = text.replace("down 8", "down 16").replace("half(layer)", "half(sand)").replace("print, sand", "print, night")
+    text += "    binding cut 2 1/2 sand, strips 4\nfabric night\n"
+    found = [p for p in run(Project("t.pattern", text)) if p.code == "finish-differs"]
+    assert ["ends that are kept of strips cut into other pieces" in " ".join(p.causes) for p in found] == [True]

@@ -104,3 +104,15 @@ def test_a_method_on_paper_names_the_kinds_that_have_it() -> None:
 def test_a_kind_that_there_is_not_is_named() -> None:
     (problem,) = problems(quilted("backing b").replace("patch a 6", "zeppelin a, b\n    finished 6"))
     assert problem.code == "no-kind" and "`zeppelin` is no kind of unit" in problem.message
+
+
+def test_a_width_may_be_called_strip() -> None:
+    named = "let strip = 2\n" + quilted("border strip b, strips 4")
+    assert problems(named) == []
+    assert Project("t.pattern", named).pattern.quilt is not None
+
+
+def test_a_line_that_begins_with_strips_lacks_its_width() -> None:
+    text = quilted("sashing strips 1 b")
+    (problem,) = problems(text)
+    assert problem.repairs[0].taken(text) == quilted("sashing 1 b")

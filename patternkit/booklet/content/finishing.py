@@ -14,6 +14,9 @@ from patternkit.document import Block
 from patternkit.lengths import Length
 from patternkit.work.model import Bind, CutBias, EdgeFinish, Panels, Sleeve
 
+LABELS = ("label", "etikett", "schild")
+"""What a label is called where the pattern has one of its own; then the usual sentence is left out."""
+
 
 def finishing_blocks(ctx: Context) -> list[Block]:
     """What is done after the top, as far as the pattern says; several sizes together."""
@@ -61,7 +64,8 @@ def _panels(ctx: Context) -> list[Panel]:
             found += lines("sleeve", state("finish.sleeve", **values, **rest_facts(done, ctx)))
     quilt = ctx.pattern.quilt
     found += extra_panels(quilt.also, None, ctx) if quilt is not None else []
-    return [*found, *lines("label", state("finish.label"))]
+    own = quilt is not None and any(word in also.title.lower() for also in quilt.also for word in LABELS)
+    return found if own else [*found, *lines("label", state("finish.label"))]
 
 
 def _binding(done: Bind, ctx: Context) -> Sentence:

@@ -199,6 +199,8 @@ def _other_ways(same: Sequence[CutLine]) -> list[str]:
 
 
 def _strips_only(lines: Sequence[CutLine], title: str) -> tuple[str, ...]:
+    if any(x.cut.then == "template" or x.per_strip for x in lines):
+        return (f"Pieces of {title} are cut by templates, and are claimed by no size.",)
     if any(x.cut.then == "strip" for x in lines):
         return (f"Only strips are cut of {title}: they are claimed by cut 12 strips 2 1/2.",)
     return ()
