@@ -9,6 +9,8 @@ import os
 from pathlib import Path
 from random import Random
 
+import pytest
+
 from patternkit.bench.check import edits, long_pattern
 from patternkit.bench.mutate import damaged, seed_texts
 from patternkit.checks import run
@@ -248,3 +250,31 @@ def test_the_long_pattern_of_the_benchmark_is_sound_and_its_edits_are_checked_ri
     for what, changed in edits(source):
         assert session.check(changed) == fresh(changed), what
         assert session.check(source) == []
+
+
+SHORE = """fabrics shore 6
+    sold as fat-quarters 18 x 21
+fabric sea
+unit pip
+    half-square sea, shore
+    finished 2 x 2
+{own}
+quilt
+    across 3, down 2
+    tile
+        {tile}
+"""
+
+
+@pytest.mark.parametrize(
+    ("own", "tile"),
+    [
+        ('    also 1 of 2 x 3 shore(2) "tab"\n', "pip"),
+        ("    cut 1 of 2 7/8 x 2 7/8 shore(2)\n", "pip"),
+        ("unit rim\n    across 2, down 2\n    tile\n        pip\n    setting on point shore(2)\n", "rim"),
+    ],
+)
+def test_a_print_that_is_named_by_its_number_beside_the_pieces(own: str, tile: str) -> None:
+    source, session = SHORE.format(own=own, tile=tile), Session("live.pattern")
+    for version in (source, source.replace("across 3", "across 4"), source + "# a comment\n", source):
+        assert session.check(version) == fresh(version)

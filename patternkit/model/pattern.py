@@ -348,6 +348,17 @@ class Unit(msgspec.Struct, frozen=True):
         return [*pieces, *self.named.values(), *self.laid_on]
 
     @property
+    def cloths(self) -> set[str]:
+        """The keys of all fabrics that its lines name: in its pieces, in what is cut for it, in what is cut besides, in
+        the triangles round its blocks."""
+        found = {piece.fabric for piece in self.components}
+        found |= {cut.fabric for line in self.cuts for cut in line.cuts}
+        found |= {also.cut.fabric for also in self.also}
+        if self.quilt is not None and self.quilt.setting is not None:
+            found.add(self.quilt.setting.fabric)
+        return found - {""}
+
+    @property
     def whole(self) -> str:
         """Its key, without the number of the piece that it is."""
         if not self.piece:

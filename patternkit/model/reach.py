@@ -53,11 +53,8 @@ def reached(pattern: Pattern) -> tuple[set[str], set[str]]:
         if piece.unit in pattern.units and piece.unit not in units:
             units |= {piece.unit, pattern.units[piece.unit].shifted_from} - {""}
             waiting += unit_pieces(pattern, piece.unit)
-    quilts = [pattern.units[key].quilt for key in units]
-    fabrics |= {one.setting.fabric for one in quilts if one is not None and one.setting is not None}
-    besides = [also for key in units for also in pattern.units[key].also]
-    besides += quilt.also if quilt is not None else ()
-    fabrics |= {also.cut.fabric for also in besides}
+    fabrics |= {fabric for key in units for fabric in pattern.units[key].cloths}
+    fabrics |= {also.cut.fabric for also in quilt.also} if quilt is not None else set()
     for key in [key for key in fabrics if key in pattern.fabrics]:  # a print is of its group, and of that one's cloth
         one = pattern.fabrics[key]
         fabrics |= {one.cloth, one.print.group if one.print is not None else ""}

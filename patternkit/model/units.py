@@ -250,7 +250,7 @@ class UnitBuilder:
             if piece.unit and (piece.unit not in self.heads or self._build(piece.unit, [], None) is None):
                 return None
             self.used.add(piece.unit)
-        if any(piece.fabric and piece.fabric not in self.prints.fabrics for piece in pieces):
+        if unit.cloths - set(self.prints.fabrics):
             return None  # one print by its number, which is no fabric before it is met
         return unit
 
