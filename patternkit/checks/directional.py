@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from patternkit.english import listed
-from patternkit.model.pattern import Component
+from patternkit.model.pattern import Component, Pattern, Quilt
 from patternkit.model.reach import unit_pieces
 from patternkit.piecing.prints import as_written
 from patternkit.piecing.setting.pieced_border import name_of
@@ -25,7 +25,8 @@ def check(project: Project) -> Iterable[Problem]:
     directional = {key for key, fabric in pattern.fabrics.items() if fabric.directional}
     if not directional or pattern.quilt is None:
         return
-    yield from _cornerwise(project, directional)
+    for quilt in pattern.quilts:
+        yield from _cornerwise(quilt, pattern, directional)
     yield from _across(project, directional)
     yield from _behind(project, directional)
     found: dict[Span, tuple[Component, set[str]]] = {}
@@ -58,10 +59,9 @@ def check(project: Project) -> Iterable[Problem]:
         )
 
 
-def _cornerwise(project: Project, directional: set[str]) -> Iterable[Problem]:
+def _cornerwise(quilt: Quilt, pattern: Pattern, directional: set[str]) -> Iterable[Problem]:
     """Blocks on point: their patches lie cornerwise, and those of the triangles four ways."""
-    quilt, pattern = project.pattern.quilt, project.pattern
-    if quilt is None or quilt.setting is None or not quilt.on_point:
+    if quilt.setting is None or not quilt.on_point:
         return
     reached, waiting = set[str](), [piece for row in quilt.rows for piece in row.pieces]
     if quilt.sashing is not None and quilt.sashing.piece is not None:

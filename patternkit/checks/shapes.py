@@ -78,9 +78,9 @@ def _uses(project: Project) -> Iterator[tuple[str, Component]]:
         if kind is not None and not kind.shapes:
             for row in unit.rows:
                 yield from ((f"{unit.role} {unit.name}", piece) for piece in row.pieces)
-    quilt = project.pattern.quilt
-    if quilt is not None:
+    for quilt in project.pattern.quilts:
         for row in quilt.rows:
-            yield from (("the quilt", piece) for piece in row.pieces)
-        for border in quilt.borders:
-            yield from (("the border", p) for p in (*border.sequence, border.piece, border.corner) if p is not None)
+            yield from ((quilt.called, piece) for piece in row.pieces)
+        for edge in quilt.frames:
+            own = f"the {edge.word}" if not quilt.of else f"the {edge.word} of {quilt.of}"
+            yield from ((own, p) for p in (*edge.sequence, edge.piece, edge.corner) if p is not None)

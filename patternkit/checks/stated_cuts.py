@@ -8,7 +8,8 @@ import msgspec
 
 from patternkit.english import listed
 from patternkit.lengths import Length
-from patternkit.model.pattern import AlsoCut, Component, Unit
+from patternkit.model.cut_lines import AlsoCut
+from patternkit.model.pattern import Component, Unit
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.sizes import Affine
@@ -90,16 +91,18 @@ def _stated(project: Project) -> Iterator[Stated]:
             if claim.word == "cut":
                 both = zip((claim.width, claim.height), claim.numbers, strict=True)
                 yield from sizes(f"{where[0].upper()}{where[1:]} is", claim.span, *both)
-    quilt = project.pattern.quilt
-    if quilt is None:
+    for quilt in project.pattern.quilts:
+        yield from pieces(quilt.called, [p for row in quilt.rows for p in row.pieces] if not quilt.of else ())
+        for edge in quilt.frames:
+            name = f"{edge.called} of {quilt.of}" if quilt.of else edge.called
+            if edge.cut:
+                yield from sizes(f"{name[0].upper()}{name[1:]} is", edge.span, (edge.width, edge.number))
+            yield from pieces(name, edge.sequence if not quilt.of else ())
+    own = project.pattern.quilt
+    if own is None:
         return
-    yield from besides(quilt.also)
-    yield from pieces("the quilt", [p for row in quilt.rows for p in row.pieces])
-    for edge in (*((quilt.sashing,) if quilt.sashing is not None else ()), *quilt.borders):
-        if edge.cut:
-            yield from sizes(f"{edge.called[0].upper()}{edge.called[1:]} is", edge.span, (edge.width, edge.number))
-        yield from pieces(edge.called, edge.sequence)
-    for finish in quilt.finishing:
+    yield from besides(own.also)
+    for finish in own.finishing:
         if finish.cut:
             yield from sizes(f"The {finish.word} is", finish.span, (finish.width, None))
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from patternkit.model.cut_lines import AlsoCut, ClaimedCut, ClaimedCuts, ClaimedStripUnits
 from patternkit.model.groups import Prints
-from patternkit.model.pattern import AlsoCut, ClaimedCut, ClaimedCuts, ClaimedStripUnits
 from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values, numbers
 from patternkit.sizes.affine import Affine

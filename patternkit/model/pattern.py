@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from patternkit.lengths import Length
+from patternkit.model.cut_lines import AlsoCut, ClaimedCuts, ClaimedStripUnits, CutsFrom
 from patternkit.sizes.affine import Affine
 from patternkit.source import NOWHERE, Span
 from patternkit.syntax.statements import BuysClaim, Mark, MethodStatement, Option, PressStatement, Prose
@@ -41,69 +42,6 @@ class Scrap(msgspec.Struct, frozen=True):
     width: Length
     height: Length
     span: Span = NOWHERE
-
-
-class ClaimedCut(msgspec.Struct, frozen=True):
-    """So many strips, squares or pieces (`noun`) of a raw size that the writer says are cut of a `fabric` (its key).
-
-    `corners` is once or twice where they are cut corner to corner; a strip has no `height`: its `width` is how wide it
-    is cut. `number` is where the count stands as a plain number, for repairs.
-    """
-
-    fabric: str
-    count: int
-    noun: str
-    width: Affine
-    height: Affine | None
-    corners: str
-    span: Span
-    number: Span | None = None
-    named: str = ""  # the fabric as it stands behind the size
-
-
-class ClaimedCuts(msgspec.Struct, frozen=True):
-    """A line of counted cuts, each cut from those before it; with `each` so many from each sheet of the cloth."""
-
-    cuts: tuple[ClaimedCut, ...]
-    span: Span
-    each: bool = False
-
-
-class AlsoCut(msgspec.Struct, frozen=True):
-    """What is cut besides: so many pieces or strips of a raw size, what they are called, and the words that say what is
-    made of them. `numbers` are the places of the two sizes where they stand as plain numbers."""
-
-    cut: ClaimedCut
-    title: str
-    prose: tuple[Prose, ...]
-    span: Span
-    numbers: tuple[Span | None, Span | None] = (None, None)
-
-
-class CutsFrom(msgspec.Struct, frozen=True):
-    """Lines by which a sewn unit is cut apart: so wide are the pieces that come off it at one `side` (left, right, top
-    or bottom), raw edge to raw edge; without `widths` one line through the middle of that side, square to it."""
-
-    side: str
-    widths: tuple[Affine, ...]
-    span: Span
-    numbers: tuple[Span | None, ...] = ()
-
-    @property
-    def upright(self) -> bool:
-        """Whether the lines run from top to bottom: widths come off at the left and right, a middle is that of the top
-        or the bottom."""
-        return (self.side in ("left", "right")) == bool(self.widths)
-
-
-class ClaimedStripUnits(msgspec.Struct, frozen=True):
-    """How many strip units are said to be sewn of a unit, and how many segments to be cut from one (0: not said)."""
-
-    count: int
-    each: int
-    span: Span
-    number: Span | None = None
-    each_number: Span | None = None
 
 
 class Group(msgspec.Struct, frozen=True):
@@ -448,6 +386,11 @@ class Quilt(msgspec.Struct, frozen=True):
         return tuple(found)
 
     @property
+    def frames(self) -> tuple[Framing, ...]:
+        """Its sashing, if it has any, and its borders."""
+        return (*((self.sashing,) if self.sashing is not None else ()), *self.borders)
+
+    @property
     def on_point(self) -> bool:
         """Whether blocks stand on point, in diagonal rows or in a zigzag."""
         return self.setting is not None and any(w in ("on point", "zigzag") for w in self.setting.words)
@@ -508,3 +451,9 @@ class Pattern(msgspec.Struct, frozen=True):
     unread: Mapping[Span, tuple[str, str]] = {}  # names in brackets that their unit never uses: unit and name
     lets: Mapping[str, Span] = {}  # where each name with a value is given
     numbers: Mapping[str, Span] = {}  # where a parameter's number stands: in its `let`, or in the row of this size
+
+    @property
+    def quilts(self) -> list[Quilt]:
+        """The quilt, and how the units are set together that are made like one."""
+        found = (self.quilt, *(unit.quilt for unit in self.units.values()))
+        return [quilt for quilt in found if quilt is not None]

@@ -9,7 +9,8 @@ import msgspec
 
 from patternkit.lengths import Length
 from patternkit.model.cut_claims import also_cut
-from patternkit.model.pattern import AlsoCut, Claim, Component, Finishing, Framing, Quilt, Row
+from patternkit.model.cut_lines import AlsoCut
+from patternkit.model.pattern import Claim, Component, Finishing, Framing, Quilt, Row
 from patternkit.model.pieces import UnitScope, component, no_commas
 from patternkit.model.quilt_words import in_vain, ring_marks
 from patternkit.model.report import Notebook

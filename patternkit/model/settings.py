@@ -9,7 +9,8 @@ from typing import Any
 from patternkit.lengths import Length
 from patternkit.model.amounts import bought
 from patternkit.model.cut_claims import claimed_cuts
-from patternkit.model.pattern import ClaimedCuts, Fabric, Packet, Scrap, Settings, Stock
+from patternkit.model.cut_lines import ClaimedCuts
+from patternkit.model.pattern import Fabric, Packet, Scrap, Settings, Stock
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.values import Broken, Values

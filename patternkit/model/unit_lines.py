@@ -7,7 +7,8 @@ from typing import Any
 
 from patternkit.lengths import ZERO
 from patternkit.model.cut_claims import also_cut, claimed_cuts, claimed_strip_units
-from patternkit.model.pattern import AlsoCut, Claim, ClaimedCuts, Component, CutsFrom, Row, Unit
+from patternkit.model.cut_lines import AlsoCut, ClaimedCuts, CutsFrom
+from patternkit.model.pattern import Claim, Component, Row, Unit
 from patternkit.model.pieces import UnitScope, component, no_commas, row
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements

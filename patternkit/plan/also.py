@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.model.pattern import AlsoCut, Pattern
+from patternkit.model.cut_lines import AlsoCut
+from patternkit.model.pattern import Pattern
 from patternkit.piecing.keys import Key, Thing
 from patternkit.piecing.making import PieceCut
 from patternkit.piecing.names import Name

@@ -202,3 +202,30 @@ def test_a_shape_is_laid_on_the_whole_and_not_on_its_middle_too() -> None:
         "quilt\n    across 2, down 2\n    tile\n        spot\n"
     )
     assert [c.needed for c in read.plan()[0].counts if c.making.key.of == "dot"] == [4]
+
+
+OTHER = "quilt\n    across 2, down 2\n    tile\n        bay\n"
+
+
+@pytest.mark.parametrize(
+    ("lines", "code", "said"),
+    [
+        ("    across 2, down 2\n    tile\n        lone\n", "not-a-rectangle", "block bay joins its pieces"),
+        ("    layout\n        four\n    border lone\n", "not-a-rectangle", "the border of bay joins its pieces"),
+        (
+            "    layout\n        four\n    border cut 1 9/16 stone\n",
+            "cut-off-ruler",
+            "Border 1 of bay is cut 1 9/16 in",
+        ),
+        (
+            "    across 2, down 2\n    tile\n        leaf\n    setting on point stone\n",
+            "directional-turned",
+            "On point print lies cornerwise",
+        ),
+    ],
+)
+def test_what_is_told_of_a_quilt_is_told_of_what_is_set_like_one(lines: str, code: str, said: str) -> None:
+    lone = "fabric print dark directional\nunit lone\n    half-square night\n    finished 3\n"
+    lone += "unit leaf\n    patch print\n    finished 3\n"
+    found = [p for p in run(project(f"{lone}block bay\n{lines}{OTHER}")) if p.code == code]
+    assert [said in p.message for p in found] == [True], [p.message for p in found]

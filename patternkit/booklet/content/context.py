@@ -436,8 +436,7 @@ def _planned(
     pattern = project.pattern
     versions = _versions(project)
     top = project.pressed_top
-    quilts = (pattern.quilt, *(unit.quilt for unit in pattern.units.values()))
-    borders = max((len(quilt.borders) for quilt in quilts if quilt is not None), default=0)
+    borders = max((len(quilt.borders) for quilt in pattern.quilts), default=0)
     printed = {key: fabric.title for key, fabric in pattern.fabrics.items()}
     unlike = variants([top] if top is not None else [m for m, _ in project.roots], printed)
     names = Names(phrases, borders, row_count(top) if top is not None else 0, several, versions, unlike)

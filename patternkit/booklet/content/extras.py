@@ -8,7 +8,7 @@ from patternkit.booklet.content.context import Context
 from patternkit.booklet.content.panels import Panel, lines
 from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.phrases import Sentence
-from patternkit.model.pattern import AlsoCut
+from patternkit.model.cut_lines import AlsoCut
 from patternkit.piecing.keys import Thing
 from patternkit.plan.also import name_of
 from patternkit.work.model import Extra

@@ -22,7 +22,8 @@ from patternkit.checks.claims.cut_words import (
     written_size,
 )
 from patternkit.english import listed
-from patternkit.model.pattern import ClaimedCut, Pattern, Unit
+from patternkit.model.cut_lines import ClaimedCut
+from patternkit.model.pattern import Pattern, Unit
 from patternkit.plan.model import CutLine
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project

@@ -23,7 +23,8 @@ from patternkit.checks.claims.strip_needs import (
 )
 from patternkit.english import listed
 from patternkit.lengths import Length
-from patternkit.model.pattern import ClaimedCut, ClaimedCuts, Unit
+from patternkit.model.cut_lines import ClaimedCut, ClaimedCuts
+from patternkit.model.pattern import Unit
 from patternkit.piecing.making import Making
 from patternkit.plan.model import CutLine
 from patternkit.plan.strip_room import Oblong

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 import msgspec
 
 from patternkit.lengths import Length
-from patternkit.model.pattern import ClaimedCut, ClaimedCuts, Pattern
+from patternkit.model.cut_lines import ClaimedCut, ClaimedCuts
+from patternkit.model.pattern import Pattern
 from patternkit.plan.model import CutLine
 from patternkit.problems import Label, Repair
 from patternkit.project import Project

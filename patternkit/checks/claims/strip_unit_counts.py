@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from patternkit.english import listed
-from patternkit.model.pattern import ClaimedStripUnits, Unit
+from patternkit.model.cut_lines import ClaimedStripUnits
+from patternkit.model.pattern import Unit
 from patternkit.piecing.kinds.slanted import Slant
 from patternkit.plan.counts import Count, segments_from
 from patternkit.plan.lines import widths_of

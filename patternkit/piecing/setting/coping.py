@@ -31,8 +31,7 @@ def solve_copings(sizing: Sizing, solution: Solution) -> Solution:
 
 def has_copings(pattern: Pattern) -> bool:
     """Whether a border, of the quilt or of a unit that is set like one, has no width."""
-    quilts = (pattern.quilt, *(unit.quilt for unit in pattern.units.values()))
-    return any(e.width is None and not e.sequence for quilt in quilts if quilt is not None for e in quilt.borders)
+    return any(e.width is None and not e.sequence for quilt in pattern.quilts for e in quilt.borders)
 
 
 def _copings(quilt: Quilt, sizing: Sizing, solution: Solution) -> Solution:
