@@ -28,6 +28,8 @@ from patternkit.problems import Problem
 
 APPLIQUE = Method("applique", "applique", exact=True)
 GROUND, STRIP = Name("ground"), Name("bias strip")
+SHOWS = 1 / 256
+"""What is narrower does not show, in inches; chords of equal arcs lie apart by less."""
 
 
 class LaidPart(msgspec.Struct, frozen=True):
@@ -159,12 +161,29 @@ def _must_show(unit: Unit, laid: list[Placed], shop: Shop) -> None:
     rings = [[plain(p) for p in part.outline] for part in laid]
     for n, ring in enumerate(rings):
         for later in range(n + 1, len(rings)):
-            if all(_holds(rings[later], p) for p in ring):
+            if _covers(rings[later], ring):
                 lower, upper = unit.laid_on[n], unit.laid_on[later]
                 message = f"On {called(unit)}, {lower.name} lies wholly under {upper.name} and does not show."
                 why = "Later lines lie over earlier ones: what is to lie on top stands last."
                 shop.problem(Problem("off-the-ground", message, lower.span, causes=(why,)))
                 raise Unsettled(unit.key)
+
+
+def _covers(upper: list[tuple[float, float]], lower: list[tuple[float, float]]) -> bool:
+    """Whether all of one outline lies in another: its corners do, and no notch of the other reaches into it."""
+    return all(_holds(upper, p) or _away(upper, p) < SHOWS for p in lower) and not any(
+        _holds(lower, p) and _away(lower, p) >= SHOWS for p in upper
+    )
+
+
+def _away(ring: list[tuple[float, float]], p: tuple[float, float]) -> float:
+    """How far a point lies from the nearest edge of a ring."""
+    found = float("inf")
+    for i, (x, y) in enumerate(ring):
+        u, v = ring[i - 1][0] - x, ring[i - 1][1] - y
+        part = min(1.0, max(0.0, ((p[0] - x) * u + (p[1] - y) * v) / (u * u + v * v or 1.0)))
+        found = min(found, hypot(p[0] - x - u * part, p[1] - y - v * part))
+    return found
 
 
 def _holds(ring: list[tuple[float, float]], p: tuple[float, float]) -> bool:

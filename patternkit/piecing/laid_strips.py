@@ -78,12 +78,18 @@ def on_track(path: StripPath, size: tuple[Length, Length], ground: Outline, beyo
     ring = [plain(p) for p in ground]
     reach = [_reach(p, way, float(wide), float(beyond), ring) for p, way in _ends(path)]
     more = sum(_above(r) if r else turned for r in reach)
+    cut, high = up(line_length(path) + more, shop.grid), wide + turned * 2
+    if cut < high:
+        raise ValueError(
+            f"cut {shown(high, shop)} wide it would be only {shown(cut, shop)} long; what is wider than it is long "
+            "is a unit of one patch, laid on with its middle at a point"
+        )
     outline = _band(path, float(wide), [r or 0.0 for r in reach])
     if any(reach):
         outline = within(outline, ground)
     if any(_beyond(plain(p), ring) > 1e-3 for p in outline):
         raise ValueError("it runs over the edge of its ground")
-    return Track(path, outline, up(line_length(path) + more, shop.grid), (reach[0] > 0, reach[1] > 0))
+    return Track(path, outline, cut, (reach[0] > 0, reach[1] > 0))
 
 
 def line_length(path: StripPath) -> Length:

@@ -12,6 +12,7 @@ from shapely import Polygon
 import patternkit
 from patternkit.lengths import SQRT2, Length
 from patternkit.piecing.batch import Batch, LayOn, LayStrip, TrimTo
+from patternkit.piecing.laid_on import _covers, _holds
 from patternkit.piecing.making import Making
 from patternkit.project import Project
 from patternkit.rehearsal.rehearse import rehearse
@@ -176,6 +177,8 @@ REFUSED = [
     ("applique rose 1/2 wide from 1 x 3 to 5 x 3 about 2 x 3", "off-the-ground"),
     ("applique rose 2 wide from 2 x 3 to 4 x 3 about 3 x 3", "off-the-ground"),
     ("applique small at 3 x 3\n    applique dot at 3 x 3", "off-the-ground"),
+    ("applique dot at 3 x 3 turned 20\n    applique dot at 3 x 3", "off-the-ground"),
+    ("applique rose 2 wide from 2 x 3 to 3 x 3", "off-the-ground"),
 ]
 
 
@@ -189,6 +192,14 @@ def test_what_can_not_be_laid_on_is_a_problem(line: str, code: str) -> None:
     found = [p for p in patternkit.check(Project("bed.pattern", text)) if not p.advice and p.code != "not-used"]
     assert [p.code for p in found][:1] == [code]
     assert text[found[0].span.start : found[0].span.end].strip() in line
+
+
+def test_what_shows_through_a_notch_does_not_lie_wholly_under() -> None:
+    heart = [(-2.0, 0.0), (-1.0, -1.0), (0.0, 0.0), (1.0, -1.0), (2.0, 0.0), (0.0, 2.0)]
+    across = [(-1.2, -0.7), (1.2, -0.7), (0.0, 1.5)]
+    assert all(_holds(heart, p) for p in across)
+    assert not _covers(heart, across)
+    assert _covers(heart, heart)
 
 
 @pytest.mark.parametrize(
