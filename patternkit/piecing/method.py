@@ -24,7 +24,7 @@ Series = Literal[
 ]
 
 PAIRS = ("two at a time", "pairs")
-FLIP = ("flip", "flipped corners")
+FLIP = ("flip", "flipped corners", "sew and flip", "one at a time")
 TRIANGLES = ("triangles", "cut triangles")
 """Other words that writers use for the methods of several kinds."""
 

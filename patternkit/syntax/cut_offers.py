@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import re
 
-_COUNTS = (
+COUNTS = (
     *("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen"),
     *("fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"),
 )
 _NUMBER = r"(?:\d+[\s-]+\d+\s*[/⁄]\s*\d+|\d+\s*[/⁄]\s*\d+|\d+\.\d+|(?:\d+\s?)?[¼½¾⅛⅜⅝⅞]|\d+)"
 _UNIT = r"(?:\s*(?:\"|”|″|''|in\b\.?|inch(?:es)?\b|cm\b|mm\b))?"
-_LENGTH = rf"{_NUMBER}{_UNIT}"
+LENGTH = rf"{_NUMBER}{_UNIT}"
 _WIDTH_OF_FABRIC = r"(?:wof|width[ -]of[ -]fabric|width of the fabric)"
 _TOKEN = re.compile(
     rf"(?P<wof>{_WIDTH_OF_FABRIC}\b)|(?P<strips>strips?\b)|(?P<squares>squares?\b|sq\b\.?)"
     r"|(?P<pieces>pieces?\b|rectangles?\b|rect\b\.?|of\b)|(?P<segments>segments?\b|sections?\b)"
     r"|(?P<once>once\b|in half\b)|(?P<twice>twice\b|both ways\b|into quarters\b)"
     r"|(?P<filler>(?:cut|wide|at|by the|a|an|the|each|diagonally|on|diagonals?|corner to corner|from|these|them|to)\b)"
-    rf"|(?P<cross>[x×]|by\b)|(?P<length>{_LENGTH})|(?P<word>[^\W\d_][\w-]*)|(?P<mark>[-–—:().,])|(?P<space>\s+)",
+    rf"|(?P<cross>[x×]|by\b)|(?P<length>{LENGTH})|(?P<word>[^\W\d_][\w-]*)|(?P<mark>[-–—:().,])|(?P<space>\s+)",
     re.IGNORECASE,
 )
 _NEXT = re.compile(
@@ -28,7 +28,7 @@ _NEXT = re.compile(
 _BEFORE = re.compile(r"\s*[•*–-]\s*|\s*\d+\.\s+(?=[cC]ut)|from\b[^,:;]*?,?\s+(?=cut\b)", re.IGNORECASE)
 _PURPOSE = re.compile(r"[\s,]*\(?\b(?:for|to lie|in all|altogether)\b.*", re.IGNORECASE)
 _START = re.compile(
-    rf"(?:(?:sub-?\s?cut|cross-?\s?cut|cut)\b:?(?:\s+into\b)?|(?=[(\d]|(?:{'|'.join(_COUNTS)})\b))\s*", re.IGNORECASE
+    rf"(?:(?:sub-?\s?cut|cross-?\s?cut|cut)\b:?(?:\s+into\b)?|(?=[(\d]|(?:{'|'.join(COUNTS)})\b))\s*", re.IGNORECASE
 )
 _STRIP_SETS = re.compile(
     r"(?:make\s+)?\(?(\d+)\)?\s+strip[ -]?(?:sets?|units?)\b|strip[ -]sets?\s+(\d+)\s*$", re.IGNORECASE
@@ -78,8 +78,8 @@ def _one(text: str, named: bool) -> str | None:
             count = word
         elif kind == "length":
             lengths.append(" ".join(word.split()))
-        elif kind == "word" and not count and word.lower() in _COUNTS:
-            count = str(_COUNTS.index(word.lower()) + 1)
+        elif kind == "word" and not count and word.lower() in COUNTS:
+            count = str(COUNTS.index(word.lower()) + 1)
         elif kind == "word":
             names.append(word)
         else:
@@ -88,6 +88,7 @@ def _one(text: str, named: bool) -> str | None:
         return None
     whole = "wof" in found or ("strips" in found and len(lengths) == 1)
     noun = "strips" if whole else "squares" if "squares" in found and len(lengths) == 1 else "of"
+    noun = noun.removesuffix("s") if count == "1" else noun
     if not found.keys() & {"wof", "strips", "squares", "pieces"}:
         return None
     size = lengths[0] if whole or len(lengths) == 1 else f"{lengths[0]} x {lengths[1]}"

@@ -77,7 +77,6 @@ MEANT = {
 
 OTHER_PHRASES = {
     "side": "sides",
-    "corner": "corners",
     "setting": "triangles",
     "post": "cornerstones",
     "posts": "cornerstones",

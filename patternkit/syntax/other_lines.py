@@ -58,6 +58,17 @@ _LINES = _lines(
         "They stand behind the sashing or border that they belong to: `sashing 1 stone, cornerstones glow`.",
     ),
     (
+        r"(?:scallop|rounded)",
+        None,
+        "A curved edge is drawn when the top is quilted: say how under `finishing`, in your own words, and bind it by "
+        "`binding cut 2 1/4 night, bias`.",
+    ),
+    (
+        r"(?:hand|machine|long-?arm)?\s*quilt(?:ing|ed)\b",
+        None,
+        "How the top is quilted is said under `finishing`, in your own words.",
+    ),
+    (
         rf"(?:{_BESIDES})\b",
         None,
         'Anything else that is cut has a line `also`: `also 1 of 4 x 6 night "label"`.',

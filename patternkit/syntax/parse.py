@@ -262,14 +262,39 @@ def read_line(place: str, words: str, span: Span) -> tuple[st.Statement, str, Pr
     """Read the words of one line that stands at a place of the language (a key of `PLACES`)."""
     lead = lead_of(place, words, span)
     if not lead.rule:
-        return _bad(lead, words, span), "", _as_cut(place, words, span) or lead.problem
+        return _bad(lead, words, span), "", _as_meant(place, words, span) or lead.problem
+    if lead.rule == "option" and (odd := _as_paged(place, words, span)) is not None:
+        return st.Bad(span), "", odd
     if lead.rule == "prose":  # a slip for a word such as `note`: what stands under it is free text, not lines
         return st.Bad(span), "", lead.problem
     stated, problem, worded = _read(lead, words, span)
     problem = lead.problem or problem
     if stated is None:
-        return _bad(lead, words, span), lead.word, problem if worded else _as_cut(place, words, span) or problem
-    return stated, lead.word, (_as_cut(place, words, span) or problem) if lead.problem else problem
+        return _bad(lead, words, span), lead.word, problem if worded else _as_meant(place, words, span) or problem
+    return stated, lead.word, (_as_meant(place, words, span) or problem) if lead.problem else problem
+
+
+def _as_meant(place: str, words: str, span: Span) -> Problem | None:
+    """The problem of a line that is worded as pages word it, with the line rewritten; None for others."""
+    return _as_cut(place, words, span) or _as_paged(place, words, span)
+
+
+def _as_paged(place: str, words: str, span: Span) -> Problem | None:
+    """The same for lines that speak of no cutting."""
+    from patternkit.syntax.page_lines import offered_line  # only a mistake needs it
+
+    offer = offered_line(place, words)
+    if offer is None or not _is_read(place, offer, span):
+        return None
+    repair = Repair(f"write `{offer}`", span, offer)
+    return Problem("not-understood", "This line is written otherwise here.", span, repairs=(repair,))
+
+
+def _is_read(place: str, offer: str, span: Span) -> bool:
+    """Whether a line that is to be offered is read without a problem."""
+    here = Span(span.file, 0, len(offer))
+    lead = lead_of(place, offer, here)
+    return bool(lead.rule) and lead.problem is None and _read(lead, offer, here)[1] is None
 
 
 def _as_cut(place: str, words: str, span: Span) -> Problem | None:
@@ -277,10 +302,7 @@ def _as_cut(place: str, words: str, span: Span) -> Problem | None:
     from patternkit.syntax.cut_offers import offered_cut  # only a mistake needs it
 
     offer = offered_cut(words, place == "unit") if place in ("fabric", "unit") else None
-    if offer is None or offer == words:
-        return None
-    lead = lead_of(place, offer, Span(span.file, 0, len(offer)))
-    if not lead.rule or lead.problem or _read(lead, offer, Span(span.file, 0, len(offer)))[1] is not None:
+    if offer is None or offer == words or not _is_read(place, offer, span):
         return None
     if offer.startswith("cut at"):
         return Problem(

@@ -24,7 +24,7 @@ REWRITTEN = [
     ("- (2) 1 1/2 inches by 4 1/4 inches strips (for strip piecing)", "cut 2 of 1 1/2 inches x 4 1/4 inches"),
     ("From the navy cut: 36 – 2.5″ strips", "cut 36 strips 2.5″"),
     ('Cut 3 strips 2 ½" x 38 ¾”, to lie between the rows.', 'cut 3 of 2 ½" x 38 ¾”'),
-    ('1--2-1/2" square', 'cut 1 squares 2-1/2"'),
+    ('1--2-1/2" square', 'cut 1 square 2-1/2"'),
     ('cut (4) 2-1/2" x WOF strips', 'cut 4 strips 2-1/2"'),
     ("cut 12 wof strips 2 1/2", "cut 12 strips 2 1/2"),
     ("cut 4 width of fabric strips 3 1/2", "cut 4 strips 3 1/2"),

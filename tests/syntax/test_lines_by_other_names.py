@@ -116,3 +116,60 @@ def test_a_line_that_begins_with_strips_lacks_its_width() -> None:
     text = quilted("sashing strips 1 b")
     (problem,) = problems(text)
     assert problem.repairs[0].taken(text) == quilted("sashing 1 b")
+
+
+@pytest.mark.parametrize(
+    ("line", "meant"),
+    [
+        ("mitered border 2 b", "border 2 b, mitred"),
+        ("pieced border u", "border u"),
+        ("backing b, 4 extra", "backing b, overage 4"),
+        ("backing b, 108 wide", "backing b, wide 108"),
+        ("backing b, horizontal seams", "backing b, seams horizontal"),
+        ("border 2 b, corner squares a", "border 2 b, cornerstones a"),
+    ],
+)
+def test_phrases_of_pages_are_rewritten(line: str, meant: str) -> None:
+    text = quilted(line)
+    (problem,) = problems(text)
+    assert problem.repairs[0].taken(text) == quilted(meant)
+    assert problems(quilted(meant)) == []
+
+
+@pytest.mark.parametrize(
+    ("line", "meant"),
+    [
+        ("sold as FQ", "sold as fat-quarters"),
+        ("fat quarters 18 x 21", "sold as fat quarters 18 x 21"),
+        ("sold as 10 in squares, 42 to a pack", "sold as squares 10 in x 10 in, 42 to a pack"),
+        ("charm squares", "sold as squares 5 x 5"),
+        ("buy two yards", "buy 2 yards"),
+        ("cut 1 2 1/2 in strip", "cut 1 strip 2 1/2 in"),
+    ],
+)
+def test_lines_of_a_fabric_are_rewritten(line: str, meant: str) -> None:
+    (problem,) = [p for p in run(Project("t.pattern", f"fabric a\n    {line}\n")) if not p.advice]
+    assert problem.repairs[0].replacement == meant
+
+
+@pytest.mark.parametrize(
+    ("line", "meant"),
+    [
+        ("press all seams open", "press open"),
+        ("press alternate rows", "press rows alternately"),
+        ("magic 8", "method eight at a time"),
+        ("8-at-a-time", "method 8 at a time"),
+        ("no-waste method", "method no waste"),
+        ("finished 3 in square", "finished 3 in"),
+    ],
+)
+def test_lines_of_a_unit_are_rewritten(line: str, meant: str) -> None:
+    text = quilted("backing b").replace("patch a 6", f"half-square a, b\n    {line}")
+    found = [p for p in problems(text) if p.code == "not-understood"]
+    assert [r.replacement for p in found for r in p.repairs] == [meant]
+
+
+@pytest.mark.parametrize("line", ["scalloped edge", "rounded corners 4", "machine quilting"])
+def test_what_is_told_in_words_is_sent_there(line: str) -> None:
+    (problem,) = problems(quilted(line))
+    assert "`finishing`" in problem.causes[0]
