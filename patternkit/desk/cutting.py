@@ -14,7 +14,7 @@ from patternkit.english import listed
 from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Settings, Stock
 from patternkit.piecing.by_angle import cut_angle
-from patternkit.plan.buying import bolt_of
+from patternkit.plan.buying import bolt_of, otherwise
 from patternkit.plan.cutting.model import CrossCut, Strip, StripRow, StripSegment
 from patternkit.plan.model import CutLine, FabricPlan, Plan
 from patternkit.plan.motifs import Motifs
@@ -82,7 +82,7 @@ def _fabric(found: FabricPlan, plan: Plan, makers: int, project: Project) -> str
     lines_by_id = {line.id: line for line in found.lines}
     kept = f", {show(found.fabric.squaring, units)} of it for squaring up" if found.fabric.squaring > 0 else ""
     parts = [f"{found.fabric.title} ({show(found.fabric.usable_width, units)} usable width{kept})"]
-    parts += ["  " + _strip(strip, lines_by_id, found, units) for strip in _alike(found, lines_by_id, units)]
+    parts += ["  " + line for line in _with_the_last(_alike(found, lines_by_id, units), lines_by_id, found, units)]
     parts += _sheets(found, lines_by_id, units)
     for left in found.plan.leftovers:
         if left.serves:
@@ -219,6 +219,43 @@ def _alike(found: FabricPlan, lines: dict[str, CutLine], units: Units) -> list[S
     return list(alike.values())
 
 
+def _with_the_last(
+    strips: Sequence[Strip], lines: dict[str, CutLine], found: FabricPlan, units: Units
+) -> Iterator[str]:
+    """The strips in words; one that only gives fewer of the same pieces is told with those before it."""
+    at = 0
+    while at < len(strips):
+        strip, fewer = strips[at], _fewer(strips[at : at + 2], lines, found, units)
+        if fewer is not None:
+            strip = msgspec.structs.replace(strip, copies=strip.copies + 1)
+            at += 1
+        yield _strip(strip, lines, found, units) + (f"; from the last {listed(fewer)}" if fewer is not None else "")
+        at += 1
+
+
+def _fewer(pair: Sequence[Strip], lines: dict[str, CutLine], found: FabricPlan, units: Units) -> list[str] | None:
+    """How many pieces the second of two strips gives, if these are of the first one's, and fewer; None otherwise."""
+    if len(pair) < 2 or pair[0].height != pair[1].height or pair[1].copies != 1:
+        return None
+    full, last = (_straight(strip, lines, found, units) for strip in pair)
+    if not full or not last or any(n > full.get(key, 0) for key, n in last.items()):
+        return None
+    return [str(last.get(key, 0) or "none") for key in full]
+
+
+def _straight(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Units) -> dict[str, int]:
+    """How many of each piece come straight from a strip, by its words; empty where it is cut in another way."""
+    rows = [segment.rows for segment in strip.segments]
+    runs = any(lines[c.piece].run is not None for c in strip.cuts)
+    if strip.kind != "cut" or strip.source or runs or any(len(row) != 1 for row in rows):
+        return {}
+    pieces: dict[str, int] = {}
+    for cut in strip.cuts:
+        key = _many(msgspec.structs.replace(cut, number=1), lines[cut.piece], found, units)
+        pieces[key] = pieces.get(key, 0) + cut.number
+    return pieces
+
+
 def _strip(strip: Strip, lines: dict[str, CutLine], found: FabricPlan, units: Units) -> str:
     height = show(Length(Fraction(strip.height, found.scale)), units)
     head = f"{strip.copies} {'strip' if strip.copies == 1 else 'strips'} {height}"
@@ -276,16 +313,15 @@ def _pieces(row: StripRow, lines: dict[str, CutLine], found: FabricPlan, units: 
 
 def _otherwise(found: FabricPlan, units: Units) -> str:
     """What the other way of filling strips would take, where that is another length."""
-    simple, close = (Fraction(x) / found.scale for x in (found.plan.simple_buy, found.plan.close_buy))
-    beside = Fraction(0) if found.planned is None else found.planned.fraction - Fraction(found.plan.buy) / found.scale
-    simple, close = simple + beside, close + beside  # a backing that the writer's amount covers
-    if simple <= close or (
-        found.planned is not None and found.plan.method != "simple" and simple <= found.buy.fraction
-    ):
+    other = otherwise(found)
+    if other is None:
         return ""
-    if found.plan.method != "simple":
-        return f"; with each size in strips of its own {cloth_length(simple, units.decimals)}"
-    return f"; with the least cloth {cloth_length(close, units.decimals)}"
+    amount = cloth_length(other.fraction, units.decimals)
+    return (
+        f"; with the least cloth {amount}"
+        if found.plan.method == "simple"
+        else (f"; with each size in strips of its own {amount}")
+    )
 
 
 def _size(width: int, height: int, found: FabricPlan, units: Units) -> str:
@@ -305,4 +341,6 @@ def proof(found: FabricPlan, units: Units) -> str:
     if found.plan.status == "proved for strips":
         return f"cannot be cut from less {strips}"
     more = cloth_length((found.buy - found.least).fraction, units.decimals)
+    if any(line.motifs is not None for line in found.lines):
+        return f"enough wherever the motifs lie; at most {more} more than needed where they lie well"
     return f"at most {more} more than needed {strips}"

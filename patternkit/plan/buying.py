@@ -31,6 +31,20 @@ def backing_to_buy(back: Backing, pattern: Pattern) -> Length:
     return Length(Length(before_washing(whole, cloth.shrinkage)).ceil_to(cloth.lot))
 
 
+def otherwise(found: FabricPlan) -> Length | None:
+    """What would be bought with strips filled the other way, each size for itself or as well as can be; None where that
+    is nothing else, or where the writer's amount is enough for it. A backing that this amount covers is counted in."""
+    plan, beside = found.plan, ZERO
+    simple, close = (Length(Fraction(x) / found.scale) for x in (plan.simple_buy, plan.close_buy))
+    if simple <= close:
+        return None
+    if found.planned is not None:
+        beside = found.planned - Length(Fraction(plan.buy) / found.scale)
+        if plan.method != "simple" and simple + beside <= found.buy:
+            return None
+    return (close if plan.method == "simple" else simple) + beside
+
+
 class Bolt(NamedTuple):
     """What so many makers take of a fabric that is cut by length: what `each` is given, the sum of that, and the
     `least` that would do if the sum alone were rounded up."""

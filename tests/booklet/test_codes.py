@@ -79,6 +79,8 @@ def test_the_cutting_tables_cut_as_many_as_the_table_of_all_pieces_says(path: Pa
                 if one := re.match(r"([A-Z]\d+): (\d+) (.*)", item):
                     runs = re.search(r"in each of (\d+) lengths", one[3])
                     cut[one[1]] += int(one[2]) * times * int(strips[1]) * (int(runs[1]) if runs else 1)
+                    if last := re.search(r"\((\d+|none) from the last\)", one[3]):
+                        cut[one[1]] -= int(one[2]) - (0 if last[1] == "none" else int(last[1]))
         for code, n in cut.items():
             assert int(wanted[code]["Number"]) == n, (key, code)
 

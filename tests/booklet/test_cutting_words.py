@@ -77,8 +77,11 @@ def test_the_plan_tells_which_templates_lie_face_down(spires: Project) -> None:
 
 
 def test_the_first_cut_of_a_piece_leaves_nothing_yet() -> None:
-    """Three strips 5 1/2 in wide and 17 1/2 in long from a piece 18 x 21 in: they lie down its shorter side."""
-    body = "block long\n    patch glow\n    finished 5 x 17\n\nquilt\n    across 3, down 1\n    tile\n        long\n"
+    """Three strips 7 in wide and 17 1/2 in long from a piece 18 x 21 in: they lie down its shorter side, and as one
+    strip across they would leave nothing of 21 in for squaring up."""
+    body = (
+        "block long\n    patch glow\n    finished 6 1/2 x 17\n\nquilt\n    across 3, down 1\n    tile\n        long\n"
+    )
     text = booklet(pattern(body, glow="sold as fat-quarters 18 x 21"))
     assert "wide, down the piece" in text and "down what is left" not in text
 

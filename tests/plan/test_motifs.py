@@ -179,3 +179,15 @@ def test_a_piece_with_a_motif_is_no_other_piece_of_its_size() -> None:
     text = next(iter(patternkit.files(project, formats=("md",)).values())).decode()
     assert "- 2 rectangles of Midnight (A), 3 1/2 x 4 1/2 in (flower)" in text
     assert "- 1 rectangle of Midnight (A), 3 1/2 x 4 1/2 in" in text
+
+
+def test_what_is_proved_of_motifs_counts_the_rows_of_the_print() -> None:
+    """140 pieces of 3 1/2 in round motifs 8 in apart on 42 in: 4 in a row wherever these lie, 5 where they lie well,
+    so that 35 rows are told, 28 x 8 in less what lies between are needed: 219 1/2 in, 6 1/8 yd."""
+    body = (
+        "unit dot\n    patch night 3\n    method fussy cut\nblock one\n    rows\n        glow | dot | glow\n"
+        "        dot | glow | dot\n        glow | dot | glow\n    finished 9\nquilt\n    across 5, down 7\n"
+        "    tile\n        one\n"
+    )
+    plan = pattern(body, "usable width 42", "spare 0", night="repeat 8").plan()[0].fabrics["night"]
+    assert (plan.used, plan.least) == (Length(Fraction(567, 2)), Length(Fraction(441, 2)))

@@ -70,4 +70,4 @@ def test_no_longer_than_their_segments_take() -> None:
 def test_short_strips_are_named_in_the_booklet() -> None:
     project = sound(pattern(BODY.format(short=14, down=10), "usable width 42 1/2"))
     text = next(iter(patternkit.files(project, formats=("md",)).values())).decode()
-    assert "3 of 12 1/2 x 3 in" in text and "10 of 12 1/2 x 3 in for short strips of seg" in text
+    assert "| 4 strips, 3 in high | A1: 3 of 12 1/2 x 3 in (1 from the last) | 10 | short strips of seg |" in text

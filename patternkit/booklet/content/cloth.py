@@ -4,7 +4,7 @@ from the order: what is cut, what for, and from which strip."""
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 import msgspec
@@ -30,6 +30,7 @@ from patternkit.document import Block, Drawing, Figure, Paragraph, Section, Tabl
 from patternkit.drawing.cuts import WIDE, ClothCut, DrawnCut, DrawnRow, DrawnSegment, StripCut, draw_cuts
 from patternkit.lengths import Length
 from patternkit.plan.build import room_of
+from patternkit.plan.buying import otherwise
 from patternkit.rehearsal.side_by_side import laid_shapes
 from patternkit.work.model import (
     CutByTemplate,
@@ -79,14 +80,14 @@ def fabric_takes(key: str, ctx: Context) -> str:
     """What the cuts of a fabric take, what to buy for them, and how near that is to the least possible."""
     plan = ctx.plan.fabrics[key]
     sure = {"proved": "proved", "proved for strips": "strips"}.get(plan.plan.status, "gap")
+    if sure == "gap" and any(line.motifs is not None for line in plan.lines):
+        sure = "motifs"
     bound = ctx.say(f"buy.{sure}", gap=plan.buy - plan.least, joins=plan.joins)
     if plan.planned is not None:
         more = plan.buy - plan.planned
         bound = ctx.say("buy.more", more=more) if more > 0 else ""
-    simple, close = (Length(x) / plan.scale for x in (plan.plan.simple_buy, plan.plan.close_buy))
-    if simple > close:
-        own = ctx.pattern.settings.simple
-        bound += " " + ctx.say("buy.close" if own else "buy.simple", buy=close if own else simple)
+    if (other := otherwise(plan)) is not None:
+        bound += " " + ctx.say("buy.close" if ctx.pattern.settings.simple else "buy.simple", buy=other)
     return ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)
 
 
@@ -106,6 +107,11 @@ class AlikePieces(msgspec.Struct, frozen=True):
     uses: tuple[tuple[Purpose, int], ...]
 
     @property
+    def alike(self) -> tuple[Size, Length | None, str, str, Beside, str]:
+        """By what they are told from other pieces, however many they are."""
+        return self.size, self.trimmed, self.becomes, self.leans, self.run, self.code
+
+    @property
     def number(self) -> int:
         """How many come from one strip."""
         return sum(n for _, n in self.uses)
@@ -113,6 +119,13 @@ class AlikePieces(msgspec.Struct, frozen=True):
     def times(self, n: int) -> AlikePieces:
         """The same pieces from `n` rows alike."""
         return msgspec.structs.replace(self, uses=tuple((use, number * n) for use, number in self.uses))
+
+    def and_also(self, uses: Mapping[Purpose, int]) -> AlikePieces:
+        """The same pieces, and so many more for each use."""
+        both = dict(self.uses)
+        for use, number in uses.items():
+            both[use] = both.get(use, 0) + number
+        return msgspec.structs.replace(self, uses=tuple(both.items()))
 
     def each(self, ctx: Context) -> str:
         """How many of what size."""
@@ -136,13 +149,28 @@ class AlikeRows(msgspec.Struct, frozen=True):
 class AlikeStrips(msgspec.Struct, frozen=True):
     """Strips that are cut alike: the pieces that come straight from each, and the segments that are cut into rows, each
     with its width; or what they are for, with how many for each, where they are kept whole. Of a length whose pieces
-    are cut round a `motif` each, all pieces."""
+    are cut round a `motif` each, all pieces. `more` are strips told with them: they give the same pieces, for something
+    else, and the last of them may give fewer."""
 
     strip: LaidStrip
     straight: tuple[AlikePieces, ...] = ()
     segments: tuple[tuple[Length, tuple[AlikeRows, ...]], ...] = ()
     uses: tuple[tuple[Purpose, int], ...] = ()
     motif: Motif | None = None
+    more: tuple[AlikeStrips, ...] = ()
+
+    @property
+    def count(self) -> int:
+        """How many strips these are in all."""
+        return self.strip.count + sum(row.strip.count for row in self.more)
+
+    def totals(self) -> list[AlikePieces]:
+        """What comes from all of the strips."""
+        every = [p.times(self.strip.count) for p in self.pieces]
+        for row in self.more:
+            own = {p.alike: dict(p.times(row.strip.count).uses) for p in row.pieces}
+            every = [p.and_also(own.get(p.alike, {})) for p in every]
+        return every
 
     @property
     def pieces(self) -> tuple[AlikePieces, ...]:
@@ -153,8 +181,14 @@ class AlikeStrips(msgspec.Struct, frozen=True):
     def cut(self, ctx: Context, then: bool = False) -> str:
         """How one strip is cut into pieces; with what is done next with them, if asked (`then`)."""
 
+        last = {p.alike: p.number for p in self.more[-1].pieces} if self.more else {}
+
         def each(pieces: Sequence[AlikePieces]) -> str:
-            return "; ".join(p.each(ctx) + (p.then(p.number, ctx) if then else "") for p in pieces)
+            return "; ".join(p.each(ctx) + (p.then(p.number, ctx) if then else "") + at_last(p) for p in pieces)
+
+        def at_last(p: AlikePieces) -> str:
+            n = last.get(p.alike, 0)
+            return ctx.say("cutting.from_last", n=n) if self.more and n < p.number else ""
 
         parts = [each(self.straight)] if self.straight else []
         if self.motif is not None:
@@ -180,7 +214,7 @@ class AlikeStrips(msgspec.Struct, frozen=True):
         """How many strips of which height, or (`each`) only of which."""
         strip = self.strip
         key = {"along": "along", "motifs": "length"}.get(strip.kind, "leftover" if strip.source else "strip")
-        return ctx.say(f"cutting.{key}{each}", n=strip.count, h=strip.height, label=strip.source)
+        return ctx.say(f"cutting.{key}{each}", n=self.count, h=strip.height, label=strip.source)
 
 
 def alike_strips(key: str, ctx: Context) -> list[AlikeStrips]:
@@ -211,6 +245,31 @@ def alike_strips(key: str, ctx: Context) -> list[AlikeStrips]:
     return found
 
 
+def with_the_last(rows: Sequence[AlikeStrips]) -> list[AlikeStrips]:
+    """The strips of a fabric with those that give the same pieces put to the ones before them, the last also where it
+    gives fewer: so they are cut at the mat, until there are enough."""
+    found: list[AlikeStrips] = []
+    for row in rows:
+        if found and _goes_on(row, found[-1]):
+            found[-1] = msgspec.structs.replace(found[-1], more=(*found[-1].more, row))
+        else:
+            found.append(row)
+    return found
+
+
+def _goes_on(row: AlikeStrips, first: AlikeStrips) -> bool:
+    """Whether strips give pieces of other ones and no others, straight across as those do, one strip also fewer."""
+    pair = (first.strip, row.strip)
+    plain = all(s.kind == "cut" and not s.source and s.keeps is None for s in pair)
+    if not plain or first.segments or row.segments or first.strip.height != row.strip.height:
+        return False
+    full, own, *others = ({p.alike: p.number for p in one.pieces} for one in (first, row, *first.more))
+    if any(p.run.each for p in (*first.pieces, *row.pieces)) or any(other != full for other in others):
+        return False
+    fewer = bool(own) and all(n <= full.get(key, 0) for key, n in own.items())
+    return own == full or (fewer and row.strip.count == 1)
+
+
 def _alike(pieces: Sequence[LaidPiece], ctx: Context) -> tuple[AlikePieces, ...]:
     """The pieces of a row, those of one size together with what they are for."""
     alike: dict[tuple[Size, Length | None, str, str, Beside, str], dict[Purpose, int]] = {}
@@ -224,16 +283,16 @@ def _alike(pieces: Sequence[LaidPiece], ctx: Context) -> tuple[AlikePieces, ...]
 
 def cutting_table(key: str, ctx: Context) -> Table:
     """One fabric's cuts in order: the strips, what comes from each, how many pieces in all, for what."""
-    rows = [(row.first(ctx), *_cells(row, ctx)) for row in alike_strips(key, ctx)]
+    rows = [(row.first(ctx), *_cells(row, ctx)) for row in with_the_last(alike_strips(key, ctx))]
     return Table("", ctx.phrases.list("cutting.heads"), tuple(rows), "llll")
 
 
 def _cells(row: AlikeStrips, ctx: Context) -> tuple[str, str, str]:
     if row.uses:
         return ctx.say("cutting.keep_whole"), str(row.strip.count), counted(row.uses, ctx)
-    n = row.strip.count
-    totals = [f"{p.number * n}{p.then(p.number * n, ctx)}" for p in row.pieces]
-    whys = [counted([(use, m * n) for use, m in p.uses], ctx) for p in row.pieces]
+    every = row.totals()
+    totals = [f"{p.number}{p.then(p.number, ctx)}" for p in every]
+    whys = [counted(p.uses, ctx) for p in every]
     why = "; ".join(whys if len(set(whys)) > 1 else whys[:1])
     return row.cut(ctx) + row.kept(ctx), "; ".join(totals), why
 
