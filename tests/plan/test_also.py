@@ -153,7 +153,7 @@ def test_pieces_of_one_title_are_told_once_each() -> None:
     )
     text = BAG[: BAG.index("sizes")].replace('    also 2 of 4 x s*15 kelp "straps"\n', lines)
     booklet = render.markdown(api.make_booklet(Project("bag", text)))
-    assert [booklet.count(f"Straps: {words}") for words in ("2 pieces", "1 piece of", "1 strip of")] == [1, 1, 1]
+    assert [booklet.count(f"Straps: {words}") for words in ("2 pieces C1", "1 piece C2", "1 strip of")] == [1, 1, 1]
     assert booklet.count("Fold them.") == 1
 
 

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 import patternkit
 from patternkit.desk.cutting import cuts_text
 from patternkit.desk.cutting_data import cuts_json
+from patternkit.lengths import Length
 from patternkit.plan.model import CutLine
 from patternkit.project import Project
 from patternkit.rehearsal.rehearse import rehearse
@@ -177,7 +178,7 @@ def test_a_piece_with_a_motif_is_no_other_piece_of_its_size() -> None:
     }
     assert taken == {True: 8, False: 4}
     text = next(iter(patternkit.files(project, formats=("md",)).values())).decode()
-    assert "- 2 rectangles of Midnight (A), 3 1/2 x 4 1/2 in (flower)" in text
+    assert "- A2: 2 rectangles of Midnight (A), 3 1/2 x 4 1/2 in (flower)" in text
     assert "- 1 rectangle of Midnight (A), 3 1/2 x 4 1/2 in" in text
 
 
