@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from math import gcd
 
 import msgspec
@@ -12,7 +13,7 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Fabric, Pattern, Scrap, Stock
 from patternkit.piecing.making import Making
 from patternkit.plan.buying import as_stated, before_washing
-from patternkit.plan.cutting import CuttingError, CuttingSettings, PieceDemand, plan
+from patternkit.plan.cutting import CutPlan, CuttingError, CuttingSettings, PieceDemand, plan
 from patternkit.plan.draft import draft_plan
 from patternkit.plan.model import SCRAP, CutLine, FabricPlan, Plan, fabric_plan
 from patternkit.plan.one_length import from_one_length
@@ -153,7 +154,14 @@ def _fabric(
     wish = msgspec.structs.replace(wish, within=there * scale)
     if fabric.in_sheets:
         return _from_sheets(fabric, lines, pieces, wish, scale)
-    return fabric_plan(fabric, lines, proved_by_area(plan(pieces, wish), pieces, lines, wish, scale), scale)
+    return fabric_plan(fabric, lines, proved_by_area(_cut(tuple(pieces), wish), pieces, lines, wish, scale), scale)
+
+
+@lru_cache(maxsize=128)
+def _cut(pieces: tuple[PieceDemand, ...], wish: CuttingSettings) -> CutPlan:
+    """How one fabric is cut. Sizes and colourways of a pattern often cut the same pieces, and so do the ways of leaving
+    ends of strips."""
+    return plan(pieces, wish)
 
 
 def common_measure(lengths: Iterable[Fraction]) -> Fraction:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from itertools import permutations
 
 import msgspec
@@ -79,6 +80,36 @@ def joined_strips(
                 break
     assert best is not None, "all strips joined to one are enough"
     return best
+
+
+@lru_cache(maxsize=1024)
+def so_few_do(
+    lengths: tuple[tuple[Length, int], ...], way: Joining, strips: int, rests: tuple[Rest, ...], few: int
+) -> bool:
+    """Whether no more than so `few` whole strips are taken of `strips`, given what is left of others: what
+    `joined_strips` would find, without saying how they are joined."""
+    if strips <= few:
+        return True
+    if sum(n for _, n in lengths) <= MANY:
+        for room in dict.fromkeys((way.room, ZERO)):
+            own = _wholes_alone(lengths, way, room)
+            bars = _by_ends(lengths, way, room, rests) if own is None or own > few else []
+            if bars is not None and sum(bar.wholes for bar in bars) <= few:
+                return True
+    wanted = sum((length * n for length, n in lengths), ZERO)
+    long = (way.usable - way.join) * few + way.join
+    for rest in sorted(rests, key=lambda rest: -float(rest.long)):
+        if long >= wanted:
+            break
+        long = long + rest.long - way.join
+    return few >= 0 and long >= wanted
+
+
+@lru_cache(maxsize=64)
+def _wholes_alone(lengths: tuple[tuple[Length, int], ...], way: Joining, room: Length) -> int | None:
+    """How many whole strips are taken where ends are kept and nothing is left of others."""
+    bars = _by_ends(lengths, way, room, ())
+    return None if bars is None else sum(bar.wholes for bar in bars)
 
 
 def _ways(

@@ -18,7 +18,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.joined import JoinedStrip
 from patternkit.piecing.making import PieceCut
 from patternkit.plan.cutting import CutPlan, CuttingSettings, Leftover, Strip, StripRow, StripSegment, to_buy
-from patternkit.plan.joining import Joining, Rest, joined_strips, whole_strips
+from patternkit.plan.joining import Joining, Rest, joined_strips, so_few_do
 from patternkit.plan.model import CutLine, FabricPlan
 
 SHORTEST = Fraction(1, 4)
@@ -178,8 +178,8 @@ def _least(want: WantedStrips, strips: int, ends: int) -> Length:
 
 def _make_up(want: WantedStrips, strips: int, ends: int, long: Fraction) -> bool:
     """Whether so many ends of a length make up for so many whole strips."""
-    rests = [Rest(Length(long), want.line.cut.height)] * ends
-    return whole_strips(want.joins(rests)) <= want.line.count - strips
+    rests = (Rest(Length(long), want.line.cut.height),) * ends
+    return so_few_do(tuple(want.lengths), want.way, want.strips, rests, want.line.count - strips)
 
 
 # -- what stands in is taken out again --------------------------------------------------------------------

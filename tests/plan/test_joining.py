@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from patternkit.lengths import ZERO, Length
 from patternkit.piecing.joined import JoinedStrip
 from patternkit.plan.finishing import strips_joined
-from patternkit.plan.joining import MANY, Joining, Rest, joined_strips, whole_strips
+from patternkit.plan.joining import MANY, Joining, Rest, joined_strips, so_few_do, whole_strips
 
 USABLE, JOIN, CLEAR = Length(Fraction(42)), Length(Fraction(1, 2)), Length(Fraction(4))
 WAY = Joining(USABLE, JOIN, CLEAR)
@@ -159,3 +159,7 @@ def test_every_plan_with_rests_can_be_sewn(
         if one.of is not None and one.left is not None:
             taken[Rest(one.left, one.of)] += one.count
     assert not taken - Counter(given)
+    enough = [
+        so_few_do(tuple((Length(x), n) for x, n in lengths), way, most, tuple(given), few) for few in range(most + 1)
+    ]
+    assert enough == [whole_strips(joins) <= few for few in range(most + 1)]
