@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 from typing import Any
+
+from msgspec.structs import replace
 
 from patternkit.lengths import ZERO
 from patternkit.model.cut_claims import also_cut, claimed_cuts, claimed_strip_units
@@ -13,7 +16,7 @@ from patternkit.model.pieces import UnitScope, component, no_commas, row
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
 from patternkit.model.unit_words import once
-from patternkit.model.values import Broken, Values, numbers
+from patternkit.model.values import Broken, Values, named, numbers
 from patternkit.problems import Label
 from patternkit.source import Span
 from patternkit.syntax.meant import CUT_ACROSS
@@ -21,6 +24,8 @@ from patternkit.syntax.statements import (
     Across,
     Also,
     Bad,
+    Binary,
+    Call,
     CountClaim,
     CutFromEdge,
     CutsClaim,
@@ -29,6 +34,7 @@ from patternkit.syntax.statements import (
     Mark,
     MethodStatement,
     Node,
+    Num,
     Option,
     PieceLine,
     PieceUse,
@@ -47,6 +53,9 @@ SET = "set like a quilt"
 """The kind of a unit that is made like a quilt and of no other kind, which no keyword stands for."""
 SIZELESS = ("make", "also", "strip-units", "press", "method", "intro", "note", "tip", "caution", "before", "after")
 """A line of a unit that starts with one of these has no part in its size."""
+COUNTS = ("triangles", "rounds", "blades")
+"""Lines of a kind behind which a whole number stands."""
+MOST_COUNTED = 1000
 MOST_MADE = 1_000_000  # of one unit, as far as a statement may go
 
 
@@ -104,7 +113,7 @@ class UnitReader:
         elif isinstance(s, Option) and s.word == "optional":
             self._optional(s)
         elif isinstance(s, Option):
-            self.options.append(s)
+            self._option(s)
         elif isinstance(s, PressStatement):
             self.press.append(self._meant(s, self.names))
         elif isinstance(s, Prose):
@@ -249,6 +258,19 @@ class UnitReader:
             self.notes.report("too-small", "What is cut off has to be more than nothing.", s.span)
             return
         self.lines.append(CutsFrom(s.side, widths, s.span, tuple(numbers(x, None)[0] for x in s.lengths)))
+
+    def _option(self, s: Option) -> None:
+        """A line of the kind's own; where it counts something by a name, with the number that has it."""
+        counted = s.clauses[0] if s.word in COUNTS and len(s.clauses) == 1 else ()
+        one = counted[0] if len(counted) == 1 else None
+        if isinstance(one, (Ref, Binary, Call)) and named(one) <= self.names.values.keys():
+            try:
+                n = self.values.count(one, self.names.values, f"The number behind {s.word}", MOST_COUNTED)
+            except Broken:
+                self.found["broken"] = True
+                return
+            s = replace(s, clauses=((Num(Fraction(n), None, one.span),),))
+        self.options.append(s)
 
     def _optional(self, s: Option) -> None:
         once(self._first, "optional", s.span, self.head, self.notes)

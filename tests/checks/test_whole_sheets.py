@@ -81,3 +81,13 @@ def test_a_binding_with_kept_ends_says_so_where_more_strips_are_claimed() -> Non
     text += "    binding cut 2 1/2 sand, strips 4\nfabric night\n"
     found = [p for p in run(Project("t.pattern", text)) if p.code == "finish-differs"]
     assert ["ends that are kept of strips cut into other pieces" in " ".join(p.causes) for p in found] == [True]
+
+
+def test_a_claim_far_from_all_cuts_is_not_rewritten_to_one_of_them() -> None:
+    text = (
+        "fabric a\n    cut 16 squares 2 1/2\nfabric b\nunit u\n    strips a 2 | b 2\n    finished 2 high\n"
+        "quilt\n    across 2, down 4\n    tile\n        u\n    border 6 a\n"
+    )
+    (problem,) = [p for p in problems(text) if p.code == "pieces-differ"]
+    assert problem.repairs == ()
+    assert problem.causes[-1].endswith("claimed by cut 1 strip 2 1/2.")

@@ -11,6 +11,7 @@ from patternkit.lengths import SQRT2, Length
 from patternkit.piecing.names import CORNER_TRIANGLE, SIDE_TRIANGLE, english
 from patternkit.piecing.setting.on_point import counts
 from patternkit.piecing.unknowns import of_border
+from patternkit.project import Project
 from tests.setting.build import covers, fabrics, project, seams_meet
 
 TILE = """quilt
@@ -206,3 +207,20 @@ def test_plain_borders_are_pressed_toward_the_border(border: str) -> None:
     assert [s.pressed for s in layer.seams[:4]] == ["right"] * 4
     said = made(TILE.format(a=2, d=2) + f"    {border}\n    press open\n").top
     assert {s.pressed for s in said.seams[:4]} == {"open"}
+
+
+def test_a_pieced_border_that_no_plain_border_can_help() -> None:
+    """On 12 x 15 in units of 4 in leave 0 and 3 in over: a border inside changes both by as much."""
+    text = (
+        "fabric a\nfabric b\nunit u\n    row a 2 | b 2\n    finished 4 x 2\n"
+        "quilt\n    tile\n        a 12 x {}\n    border u, cornerstones b\n"
+    )
+    causes = {}
+    for high in (15, 14):
+        found = run(Project("t.pattern", text.format(high)))
+        causes[high] = [c for p in found if p.code == "border-does-not-close" for c in p.causes]
+    assert any(c.startswith("No plain border of one width inside it helps") for c in causes[15])
+    assert any(c.startswith("No plain border of one width inside it helps") for c in causes[14])
+    text = text.replace("a 12 x", "a 14 x")
+    helped = [c for p in run(Project("t.pattern", text.format(18))) for c in p.causes]
+    assert any("A plain border 1 in wide inside it would make room for 4 of them" in c for c in helped)

@@ -27,6 +27,7 @@ from patternkit.model.pattern import Pattern, Unit
 from patternkit.plan.model import CutLine
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
+from patternkit.units import Units, number
 
 NEEDS_SIZES = True
 COUNTS_ALL = True
@@ -172,8 +173,9 @@ def _nothing(
             tuple(causes),
         )
     near = _nearest(size, cut, wants.lines)
+    alike = [x for x in near if set(x[0]) & set(size) or x[1] == cut.count or _close(x[0], size)]
     causes = [f"{n} of {called_size(own, units)} are cut for {listed(names, 4)}." for own, n, names in near]
-    repairs = [_rewritten(cut, own, n, project.pattern) for own, n, _ in near[:1] if stated.number is not None]
+    repairs = [_rewritten(cut, own, n, project.pattern) for own, n, _ in alike[:1] if stated.number is not None]
     if near and wants.larger and not cut.corners and min(size) > min(near[0][0]) and max(size) > max(near[0][0]):
         text = written_size(size, units)
         repairs.append(Repair(f"write cut {text} alone, if it is cut that large and trimmed", cut.span, text))
@@ -182,9 +184,24 @@ def _nothing(
         f"Nothing of {title} is cut {called_size(size, units)}{where}.",
         cut.span,
         stated.labels,
-        tuple(causes) or _strips_only(wants.lines, title),
+        (*causes, *_in_strips(size, wants.lines, units)) or _strips_only(wants.lines, title),
         tuple(repairs),
     )
+
+
+def _close(own: Sides, size: Sides) -> bool:
+    """Whether each side of a piece is no more than a quarter off."""
+    return all(abs(float(a) - float(b)) <= float(b) / 4 for a, b in zip(own, size, strict=True))
+
+
+def _in_strips(size: Sides, lines: Sequence[CutLine], units: Units) -> tuple[str, ...]:
+    """That patches of a size are cut with the strips that they are sewn of."""
+    n = sum(x.count for x in lines if x.cut.then == "strip" and min(x.cut.width, x.cut.height) == size[0])
+    if not n:
+        return ()
+    strips = "strip is" if n == 1 else "strips are"
+    claim = f"cut {n} {'strip' if n == 1 else 'strips'} {number(size[0], units)}"
+    return (f"{n} {strips} cut {called_size(size, units)} wide, and across once they are sewn, claimed by {claim}.",)
 
 
 def _other_ways(same: Sequence[CutLine]) -> list[str]:

@@ -38,7 +38,7 @@ def pieced_sides(edge: Framing, long: Length, high: Length, shop: Workshop) -> d
     for length, side in both:
         times = length / width
         if not times.is_fraction or times.fraction.denominator != 1:
-            shop.problem(_no_fit(edge, side, length, width, shop))
+            shop.problem(_no_fit(edge, side, length, (long if length == high else high), width, shop))
             return None
         if times.fraction * len(pieces) > MOST_PIECES:
             shop.problem(_too_many(edge, side, int(times.fraction) * len(pieces)))
@@ -66,7 +66,9 @@ def _too_many(edge: Framing, side: str, count: int) -> Problem:
     )
 
 
-def _no_fit(edge: Framing, side: str, length: Length, width: Length, shop: Workshop) -> Problem:
+def _no_fit(edge: Framing, side: str, length: Length, other: Length, width: Length, shop: Workshop) -> Problem:
+    """The problem of a side that is no whole number of units long, with what would make room; `other` is as long as the
+    sides next to it."""
     units = shop.pattern.settings.units
     times = (length / width).floor_to(Fraction(1))
     rest = length - width * times
@@ -77,10 +79,17 @@ def _no_fit(edge: Framing, side: str, length: Length, width: Length, shop: Works
         f"{times} of them leave {show(rest, units)} over.",
     ]
     coping = (width * (times + 1) - length) / 2
-    causes.append(
-        f"A plain border {show(coping, units)} wide inside it would make room for {times + 1} of them on "
-        f"the {side}; a plain border without a width before it is worked out to fit."
-    )
+    beside = (other + coping * 2) / width
+    if beside.is_fraction and beside.fraction.denominator == 1:
+        causes.append(
+            f"A plain border {show(coping, units)} wide inside it would make room for {times + 1} of them on "
+            f"the {side}; a plain border without a width before it is worked out to fit."
+        )
+    else:
+        causes.append(
+            f"No plain border of one width inside it helps: the sides and the top differ by "
+            f"{show(abs(length - other), units)}, which is no whole number of them."
+        )
     return Problem(
         "border-does-not-close",
         f"The units of {edge.called} do not fill the {side} of {edge.of or 'the quilt'}.",
