@@ -287,8 +287,9 @@ def _cutting(draft: Plan, desk: Desk, taken: frozenset[Item]) -> tuple[Cutting, 
     """The cutting lines as actions; strips that are joined end to end give their pieces. A print with a direction runs
     across such strips, also where a short one beside long ones is taken upright: `directional-turned` tells that."""
     found: list[Cutting] = []
+    shaped = _shaped(draft, desk)
     for line in draft.lines:
-        use = _purpose(line, draft, desk)
+        use = _purpose(line, draft, desk, shaped)
         found.append(_bias(line, draft, use) or _cut(line, desk, lies_turned(line, draft), use))
     for long in draft.long_strips:
         strip = next(
@@ -312,15 +313,22 @@ def _used(use: PlannedUse) -> Name | Thing:
     return use.thing if isinstance(use, Making) else use
 
 
-def _purpose(line: CutLine, draft: Plan, desk: Desk) -> Purpose:
+def _shaped(draft: Plan, desk: Desk) -> dict[Item, dict[AnyKey, Thing]]:
+    """The units that each shape cut by template is for, each unit once."""
+    found: dict[Item, dict[AnyKey, Thing]] = {}
+    for making in (count.making for count in draft.counts):
+        for cut in making.recipe.cuts:
+            if cut.then == "template":
+                found.setdefault(desk.piece(cut), {}).setdefault(making.thing.key, making.thing)
+    return found
+
+
+def _purpose(line: CutLine, draft: Plan, desk: Desk, shaped: Mapping[Item, Mapping[AnyKey, Thing]]) -> Purpose:
     """What a line is for: of a template all units whose it is, each once, of strips to join the pieces that are cut
     from them."""
     if line.cut.then == "template":
-        own, shape = dict[AnyKey, Thing](), desk.piece(line.cut)
-        for making in (c.making for c in draft.counts):
-            if any(cut.then == "template" and desk.piece(cut) == shape for cut in making.recipe.cuts):
-                own.setdefault(making.thing.key, making.thing)
-        return Purpose(tuple(own.values()), template=shape.template)
+        shape = desk.piece(line.cut)
+        return Purpose(tuple(shaped.get(shape, {}).values()), template=shape.template)
     short = line.cut.name if line.cut.name in (HALF_STRIP, SHORT_STRIP) else None
     if line.cut.then == "strip" and not (short or line.also):
         for long in draft.long_strips:

@@ -12,7 +12,7 @@ from patternkit.booklet.content.piece_codes import piece_of
 from patternkit.booklet.content.release_cuts import NONE, piece_words
 from patternkit.booklet.content.uses import called, count_of, cut_from, each_use, use_of
 from patternkit.document import Table
-from patternkit.piecing.batch import Piece
+from patternkit.piecing.batch import Item, Piece
 from patternkit.work.model import CutBias, CutDiagonally, CutStrips, Cutting, JoinEnds
 
 FEW = 3
@@ -46,10 +46,11 @@ def pieces_table(ctx: Context) -> Table:
     """All that is cut, fabric by fabric in the order of the codes, with a column of counts for each size."""
     found: dict[ListedPiece, TakenFor] = {}
     for c in ctx.family:
-        for line, uses, steps, n in (one for key in c.plan.fabrics for one in _lines(key, c)):
+        taken = _taken(c)
+        for line, uses, piece, n in (one for key in c.plan.fabrics for one in _lines(key, c)):
             own = found.setdefault(line, TakenFor())
             own.uses |= dict.fromkeys(uses)
-            own.steps |= steps
+            own.steps |= taken.get(piece, set()) if piece is not None else set()
             own.counts[c] = own.counts.get(c, 0) + n
     fabrics = list(ctx.pattern.fabrics)
     rows = [
@@ -75,12 +76,12 @@ def _in_short(uses: list[str], ctx: Context) -> str:
     return ", ".join(uses) if len(uses) <= FEW else ctx.say("cutting.uses", uses=", ".join(uses[: FEW - 1]), n=more)
 
 
-def _lines(key: str, c: Context) -> Iterator[tuple[ListedPiece, list[str], set[int], int]]:
-    """What is cut of a fabric in one size: what for, in which steps, how many."""
+def _lines(key: str, c: Context) -> Iterator[tuple[ListedPiece, list[str], Piece | None, int]]:
+    """What is cut of a fabric in one size: what for, as what it is taken, how many."""
     joined = [x for x in c.order.cutting if isinstance(x, JoinEnds) and x.strip.fabric == key]
     for x in cut_from(key, c):
         piece = piece_of(x, c)
-        yield _line(key, piece, x, c), each_use(use_of(x), c), _steps(piece, c), count_of(x)
+        yield _line(key, piece, x, c), each_use(use_of(x), c), piece, count_of(x)
     for join in joined:
         for piece, n in join.gives:
             names = {length: called(use, c) for length, _, use in join.lengths}
@@ -88,7 +89,7 @@ def _lines(key: str, c: Context) -> Iterator[tuple[ListedPiece, list[str], set[i
             yield (
                 ListedPiece(key, c.codes.get(piece, ""), piece.fabric, piece_words(piece, True, c)),
                 uses,
-                _steps(piece, c),
+                piece,
                 n,
             )
 
@@ -106,7 +107,12 @@ def _line(key: str, piece: Piece | None, x: Cutting, c: Context) -> ListedPiece:
     return ListedPiece(key, c.codes.get(piece, ""), piece.fabric, what)
 
 
-def _steps(piece: Piece | None, c: Context) -> set[int]:
-    """The numbers of the steps in which a piece is taken."""
-    numbers = (c.number(step.thing) for step in c.order.steps if piece is not None and piece in step.takes)
-    return {n for n in numbers if isinstance(n, int)}
+def _taken(c: Context) -> dict[Item, set[int]]:
+    """The numbers of the steps in which each thing is taken."""
+    found: dict[Item, set[int]] = {}
+    for step in c.order.steps:
+        number = c.number(step.thing)
+        if isinstance(number, int):
+            for item in step.takes:
+                found.setdefault(item, set()).add(number)
+    return found

@@ -16,7 +16,7 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop, Unsettled
 from patternkit.piecing.making import Cloth, Making, Outline, PieceCut, Point, Recipe, Seam
 from patternkit.piecing.method import Method
 from patternkit.piecing.names import Name
-from patternkit.piecing.offset import raw_outline
+from patternkit.piecing.offset import bounding_box, moved, raw_outline
 from patternkit.piecing.sewing.desk import Desk, Passages
 from patternkit.piecing.shapes import called, merged, opening, seam
 from patternkit.piecing.templates import is_rectangle, shape_cut, shaped
@@ -150,7 +150,15 @@ def _mark(unit: Unit, sewing: cells.Sewing) -> Mark | None:
 
 def _cuts(cloths: Sequence[Cloth], shop: Shop) -> tuple[PieceCut, ...]:
     """All pieces keep their points, so that those of one shape are cut alike; upright edges lie along the strip."""
-    return merged(shape_cut(cloth, raw_outline(cloth.outline, shop.seam), shop) for cloth in cloths)
+    found: dict[Outline, PieceCut] = {}
+    cuts = []
+    for cloth in cloths:
+        (left, top), _ = bounding_box(cloth.outline)
+        shape = moved(cloth.outline, (-left, -top))
+        if shape not in found:
+            found[shape] = shape_cut(cloth, raw_outline(cloth.outline, shop.seam), shop)
+        cuts.append(msgspec.structs.replace(found[shape], fabric=cloth.fabric, name=cloth.name))
+    return merged(cuts)
 
 
 # -- as written ---------------------------------------------------------------------------------------------

@@ -13,6 +13,8 @@ from fractions import Fraction
 from math import cos, hypot, pi, sin
 from typing import ClassVar
 
+import msgspec
+
 from patternkit.lengths import ONE, ZERO, Length
 from patternkit.model.pattern import Unit
 from patternkit.piecing.asking import one_length, option, pieces, problems, words_of
@@ -109,7 +111,8 @@ class Plate(Kind):
             raise _cannot(
                 unit, shop, f"its blades can't be cut with a seam of {shown(shop.seam, shop)}: {wrong}"
             ) from None
-        cuts = [shape_cut(Cloth(c.fabric, upright, (ONE, ZERO), BLADE, True), raw, shop, pitch=None) for c in cloths]
+        one = shape_cut(Cloth(fabrics[0], upright, (ONE, ZERO), BLADE, True), raw, shop)
+        cuts = [msgspec.structs.replace(one, fabric=c.fabric) for c in cloths]
         seams = [_seam(rays, k, range(k), (k,)) for k in range(1, number)]
         if full:
             seams.append(_seam(rays, 0, (number - 1,), (0,)))
