@@ -9,8 +9,13 @@ from patternkit.syntax.lexer import WORD
 
 _CLOTH = rf"(?P<cloth>{WORD})"
 _N, _M = rf"(?P<n>{LENGTH})", r"(?P<m>\d+)"
+_SIZES = (
+    (r"finish(?:ed|es)\s+(?:size|at)\s+(?P<rest>.+)", "finished {rest}"),
+    (r"unfinished\s+(?:size|at)\s+(?P<rest>.+)", "measures {rest}"),
+)
 _WORDS: dict[str, tuple[tuple[str, str], ...]] = {
     "quilt": (
+        *_SIZES,
         (r"mit(?:r|er)ed\s+borders?\b(?P<rest>.+)", "border{rest}, mitred"),
         (r"pieced\s+borders?\b(?P<rest>.+)", "border{rest}"),
         (r"columns?\s+(?P<n>\d+)", "across {n}"),
@@ -30,6 +35,7 @@ _WORDS: dict[str, tuple[tuple[str, str], ...]] = {
         (rf"buy\s+(?P<count>{'|'.join(COUNTS)})\s+(?P<rest>.+)", "buy {count} {rest}"),
     ),
     "unit": (
+        *_SIZES,
         (r"press\s+(?:all\s+)?(?:the\s+)?seams?\s+open", "press open"),
         (r"press\s+(?:alternate|alternating)\s+rows\b.*", "press rows alternately"),
         (r"(?P<n>two|four|eight|[248])-at-a-time(?:\s+method)?", "method {n} at a time"),

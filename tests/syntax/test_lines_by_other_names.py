@@ -161,6 +161,8 @@ def test_lines_of_a_fabric_are_rewritten(line: str, meant: str) -> None:
         ("8-at-a-time", "method 8 at a time"),
         ("no-waste method", "method no waste"),
         ("finished 3 in square", "finished 3 in"),
+        ("finished size 3", "finished 3"),
+        ("unfinished size 3 1/2", "measures 3 1/2"),
     ],
 )
 def test_lines_of_a_unit_are_rewritten(line: str, meant: str) -> None:
