@@ -160,9 +160,13 @@ def test_cutting_tables_cut_every_piece_once(path: Path) -> None:
                 if run:
                     shapes += int(run[1]) * int(run[2] or 1) * int(strips[1]) * times
                     continue
-                piece = re.fullmatch(r"(\d+) of ([^,]+) x ([^,]+) in(?:, trimmed to [^,]+ in)?", item)
+                fewer = r"(?: \((?:(\d+)|none) from the last\))?"
+                piece = re.fullmatch(r"(\d+) of ([^,]+) x ([^,]+?) in(?:, trimmed to [^,]+ in)?" + fewer, item)
                 assert piece, item
-                cut[inches(piece[2]), inches(piece[3])] += int(piece[1]) * int(strips[1]) * times
+                n = int(piece[1]) * int(strips[1]) * times
+                if item.endswith("from the last)"):
+                    n += int(piece[4] or 0) - int(piece[1])
+                cut[inches(piece[2]), inches(piece[3])] += n
         wanted: Counter[tuple[Fraction, Fraction]] = Counter()
         strips_wanted: Counter[Fraction] = Counter()
         for line in plan.lines:

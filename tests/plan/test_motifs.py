@@ -179,7 +179,7 @@ def test_a_piece_with_a_motif_is_no_other_piece_of_its_size() -> None:
     assert taken == {True: 8, False: 4}
     text = next(iter(patternkit.files(project, formats=("md",)).values())).decode()
     assert "- A2: 2 rectangles of Midnight (A), 3 1/2 x 4 1/2 in (flower)" in text
-    assert "- 1 rectangle of Midnight (A), 3 1/2 x 4 1/2 in" in text
+    assert "- A1: 1 rectangle of Midnight (A), 3 1/2 x 4 1/2 in" in text
 
 
 def test_what_is_proved_of_motifs_counts_the_rows_of_the_print() -> None:

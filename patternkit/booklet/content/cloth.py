@@ -88,7 +88,8 @@ def fabric_takes(key: str, ctx: Context) -> str:
         bound = ctx.say("buy.more", more=more) if more > 0 else ""
     if (other := otherwise(plan)) is not None:
         bound += " " + ctx.say("buy.close" if ctx.pattern.settings.simple else "buy.simple", buy=other)
-    return ctx.say("cutting.takes", used=plan.used, buy=plan.buy, bound=bound)
+    lining = ctx.plan.lining(key) if plan.planned is not None else Length(0)
+    return ctx.say("cutting.takes", used=plan.used, lining=lining, buy=plan.buy, bound=bound)
 
 
 # -- strips alike ------------------------------------------------------------------------------------------

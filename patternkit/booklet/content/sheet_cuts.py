@@ -57,7 +57,7 @@ def sheet_buying(plan: FabricPlan, ctx: Context) -> str:
     there = [sheet_count(plan, ctx, stock.have)] if stock is not None and stock.have else []
     there += [_scraps(x.count, x.width, x.height, ctx) for x in plan.fabric.scraps if x.count]
     at_hand = [ctx.say("sheets.have", what=ctx.listed(there))] if there else []
-    return ", ".join([ctx.listed(bought), *at_hand] if bought else at_hand) or ctx.phrases.yardage(plan.buy)
+    return "; ".join([ctx.listed(bought), *at_hand] if bought else at_hand) or ctx.phrases.yardage(plan.buy)
 
 
 def sheet_blocks(key: str, ctx: Context) -> list[Block]:
