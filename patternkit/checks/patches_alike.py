@@ -9,8 +9,7 @@ from typing import Literal
 from patternkit.lengths import Length
 from patternkit.model.pattern import Claim, Component, Unit
 from patternkit.piecing.alike_patches import is_plain_grid
-from patternkit.piecing.kinds.joins import all_squares
-from patternkit.piecing.shapes import opening
+from patternkit.piecing.shapes import all_squares, opening
 from patternkit.problems import Problem, Repair
 from patternkit.project import Project
 from patternkit.units import number, show

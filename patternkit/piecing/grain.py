@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import msgspec
 
 from patternkit.lengths import ZERO
 from patternkit.piecing.making import Cloth, Making, Outline, Part, Place, Point
 from patternkit.piecing.offset import bias_edges, cross, dot, minus
+
+NEAR = 1e-6
+"""What two plain numbers may differ by that are one exactly: inches times inches."""
 
 
 class BiasEdge(msgspec.Struct, frozen=True):
@@ -29,12 +32,13 @@ def bias_outside(making: Making, known: dict[Making, bool] | None = None) -> tup
         return ()
     known = {} if known is None else known
     found: list[BiasEdge] = []
+    around = [(float(x), float(y)) for x, y in making.outline]
     for cloth, place in _cloths(making, Place(), known):
         outline = place.outline(cloth.outline)
         grain = minus(place.point(cloth.grain), place.point((ZERO, ZERO)))
         for i in bias_edges(outline, grain):
             a, b = outline[i], outline[(i + 1) % len(outline)]
-            if _outside(a, b, making.outline):
+            if _outside(a, b, making.outline, around):
                 found.append(BiasEdge(a, b, cloth))
     return tuple(found)
 
@@ -55,11 +59,16 @@ def _cloths(part: Part, place: Place, known: dict[Making, bool]) -> Iterator[tup
         yield from _cloths(what, inner.place.then(place), known)
 
 
-def _outside(a: Point, b: Point, outline: Outline) -> bool:
-    """True when the stretch a-b lies along an edge of the outline."""
+def _outside(a: Point, b: Point, outline: Outline, around: Sequence[tuple[float, float]]) -> bool:
+    """True when the stretch a-b lies along an edge of the outline, of which the same corners are known `around` in
+    plain numbers: only edges near the stretch's line are held against it exactly."""
     edge = minus(b, a)
+    (ax, ay), (ex, ey) = (float(a[0]), float(a[1])), (float(edge[0]), float(edge[1]))
     for i, p in enumerate(outline):
         q = outline[(i + 1) % len(outline)]
+        (px, py), (qx, qy) = around[i], around[(i + 1) % len(outline)]
+        if abs(ex * (py - ay) - ey * (px - ax)) > NEAR or abs(ex * (qy - ay) - ey * (qx - ax)) > NEAR:
+            continue
         along = minus(q, p)
         if not cross(along, edge) and not cross(along, minus(a, p)):
             whole = dot(along, along)

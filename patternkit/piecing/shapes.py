@@ -113,6 +113,14 @@ def cloth_cut(cloth: Cloth, shop: Shop, stated: Span | None = None, lines: Conta
     return PieceCut(cloth.fabric, width, height, width, height, 1, name=cloth.name, stated=stated)
 
 
+def all_squares(row: tuple[Component, ...]) -> bool:
+    """Whether all pieces of a row are cut from cloth by one and the same length: then it is that of squares, as it is
+    under `patch`."""
+    return all(p.fabric and p.cut and p.width is not None and p.height is None for p in row) and all(
+        p.width == row[0].width for p in row
+    )
+
+
 def counted(names: Iterable[str]) -> dict[str, int]:
     """How often each name comes, in the order they first come."""
     found: dict[str, int] = {}

@@ -13,7 +13,6 @@ from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.syntax.lexer import WORD, fold
 from patternkit.syntax.meant import BLOCKS, EDGE_TRIANGLES, MEANT
-from patternkit.syntax.other_lines import BORDER, other_line
 from patternkit.syntax.suggest import nearest
 from patternkit.syntax.words import (
     ALIASES,
@@ -138,8 +137,11 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
         return Lead("", word, None, _elsewhere(place, word, Span(span.file, span.start, span.start + end)))
     if place == "quilt" and (end_of := _edge_triangles(text)):
         return Lead("", word, None, _on_point(text, Span(span.file, span.start, span.start + end_of)))
-    if place == "quilt" and (problem := other_line(text, span)) is not None:
-        return Lead("", word, None, problem)
+    if place == "quilt":
+        from patternkit.syntax.other_lines import other_line  # only a line that begins with no word of its place
+
+        if (problem := other_line(text, span)) is not None:
+            return Lead("", word, None, problem)
     found = _named_otherwise(place, table, text)
     if isinstance(found, tuple) and found[0] in BLOCKS:
         return Lead("", word, None, _block(text, Span(span.file, span.start, span.start + found[1]), BLOCKS[found[0]]))
@@ -175,8 +177,11 @@ def _slip(table: dict[str, str], word: str, text: str, end: int) -> tuple[str, i
 def _named_otherwise(place: str, table: dict[str, str], text: str) -> tuple[str, int] | None:
     """A kind of unit by another name, of several words or in the plural, or a block that is no kind: what it is called
     here, or the name of the block, and where that ends."""
-    if place == "quilt" and (ordered := BORDER.match(text)) is not None:
-        return "border", ordered.end()
+    if place == "quilt":
+        from patternkit.syntax.other_lines import BORDER  # the same
+
+        ordered = BORDER.match(text)
+        return None if ordered is None else ("border", ordered.end())
     if place != "unit":
         return None
     several = list(islice(_words(text), 4))

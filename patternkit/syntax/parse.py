@@ -22,7 +22,7 @@ from patternkit.syntax.layout import (
 from patternkit.syntax.lead import Lead, lead_of, leading_word, place_under
 from patternkit.syntax.prose import read_prose, text_of
 from patternkit.syntax.shift import shift
-from patternkit.syntax.words import NEEDS_LINES, PLACES
+from patternkit.syntax.words import NEEDS_LINES, OPTION_WORDS, PLACES
 
 DEEPEST = 40
 MOST_MISTAKES = 1_000
@@ -263,7 +263,7 @@ def read_line(place: str, words: str, span: Span) -> tuple[st.Statement, str, Pr
     lead = lead_of(place, words, span)
     if not lead.rule:
         return _bad(lead, words, span), "", _as_meant(place, words, span) or lead.problem
-    if lead.rule == "option" and (odd := _as_paged(place, words, span)) is not None:
+    if lead.rule == "option" and lead.word not in OPTION_WORDS and (odd := _as_paged(place, words, span)) is not None:
         return st.Bad(span), "", odd
     if lead.rule == "prose":  # a slip for a word such as `note`: what stands under it is free text, not lines
         return st.Bad(span), "", lead.problem

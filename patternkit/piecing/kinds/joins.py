@@ -12,7 +12,16 @@ from patternkit.piecing.kinds.base import Equations, Kind, Shop
 from patternkit.piecing.leaves import Along, End, Ends, Leaf, sides
 from patternkit.piecing.making import Cloth, Making, Place, Placed, Recipe
 from patternkit.piecing.method import Method
-from patternkit.piecing.shapes import called, cloth_cut, joined_rows, making, merged, opening, sizes_in_place
+from patternkit.piecing.shapes import (
+    all_squares,
+    called,
+    cloth_cut,
+    joined_rows,
+    making,
+    merged,
+    opening,
+    sizes_in_place,
+)
 from patternkit.piecing.templates import is_rectangle
 from patternkit.problems import Problem
 from patternkit.source import Span
@@ -151,14 +160,6 @@ class Joins(Kind):
 def _of_shapes(unit: Unit, rows: Grid, out: Equations) -> bool:
     """Whether any piece is no rectangle."""
     return any(out.form_of(unit, piece) is not None for row, _, _ in rows for piece in row)
-
-
-def all_squares(row: tuple[Component, ...]) -> bool:
-    """Whether all pieces of a row are cut from cloth by one and the same length: then it is that of squares, as it is
-    under `patch`."""
-    return all(p.fabric and p.cut and p.width is not None and p.height is None for p in row) and all(
-        p.width == row[0].width for p in row
-    )
 
 
 def is_column(unit: Unit) -> bool:

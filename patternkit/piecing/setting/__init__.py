@@ -7,11 +7,10 @@ import msgspec
 from patternkit.model.pattern import Pattern, Quilt, Unit
 from patternkit.piecing.keys import Key
 from patternkit.piecing.kinds.base import Unsettled
-from patternkit.piecing.kinds.joins import all_squares
 from patternkit.piecing.making import Making
 from patternkit.piecing.setting import borders, straight
 from patternkit.piecing.setting.grid import BlockGrid, grid_of
-from patternkit.piecing.shapes import sizes_beside
+from patternkit.piecing.shapes import all_squares, sizes_beside
 from patternkit.piecing.sizing import Sizing
 from patternkit.piecing.unknowns import of_whole
 from patternkit.piecing.workshop import Workshop
