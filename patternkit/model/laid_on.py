@@ -8,7 +8,7 @@ import msgspec
 
 from patternkit.model.on_ground import OnGround
 from patternkit.model.pattern import Component
-from patternkit.model.pieces import UnitScope, component
+from patternkit.model.pieces import UnitScope, component, degrees_of
 from patternkit.model.report import Notebook
 from patternkit.model.values import Broken, Values
 from patternkit.sizes.affine import Affine
@@ -106,11 +106,7 @@ class _Line:
         """By how many whole degrees something is turned."""
         if use.turn is None:
             return use.turned
-        degrees = self.values.now(self.values.value(use.turn, self.names.values), use.turn.span)
-        if not degrees.is_fraction or degrees.fraction.denominator != 1:
-            self.notes.report("odd-turn", "A turn is a whole number of degrees, clockwise.", use.turn.span)
-            raise Broken
-        return int(degrees.fraction)
+        return degrees_of(use.turn, self.values, self.names, self.notes)
 
     def _strip(self, use: PieceUse, way: str) -> Component:
         needs = {"from", "to"}

@@ -13,7 +13,8 @@ from patternkit.model.values import Broken, Values, numbers
 from patternkit.problems import Problem, Repair
 from patternkit.sizes.affine import Affine
 from patternkit.source import Span
-from patternkit.syntax.statements import Mark, PieceLine, PieceUse, Ref, RepeatedGroup
+from patternkit.syntax.meant import TURNS
+from patternkit.syntax.statements import Mark, Num, PieceLine, PieceUse, Ref, RepeatedGroup
 
 MOST_PIECES = 400  # in one row: more than any block or strip unit has; keeps a slip of the finger bounded
 
@@ -164,15 +165,25 @@ def _lay(use: PieceUse, values: Values, names: UnitScope) -> PieceLay | None:
     return PieceLay((x, y))
 
 
+def degrees_of(turn: Ref | Num, values: Values, names: UnitScope, notes: Notebook) -> int:
+    """A whole number of degrees, by itself or by its name; raises Broken after noting what is wrong with it."""
+    if isinstance(turn, Ref) and turn.name in TURNS and turn.name not in names.values:
+        message = "A unit is turned clockwise, by a number of degrees."
+        repair = Repair(f"write {TURNS[turn.name]}", turn.span, TURNS[turn.name], True)
+        notes.report("odd-turn", message, turn.span, repairs=[repair])
+        raise Broken
+    degrees = values.now(values.value(turn, names.values), turn.span)
+    if not degrees.is_fraction or degrees.fraction.denominator != 1:
+        notes.report("odd-turn", "A turn is a whole number of degrees, clockwise.", turn.span)
+        raise Broken
+    return int(degrees.fraction)
+
+
 def lie(use: PieceUse, values: Values, names: UnitScope, notes: Notebook) -> Lie:
     """How a piece lies: as the argument that its name stands for lies, then mirrored, then turned."""
     turned = use.turned
     if use.turn is not None:
-        degrees = values.now(values.value(use.turn, names.values), use.turn.span)
-        if not degrees.is_fraction or degrees.fraction.denominator != 1:
-            notes.report("odd-turn", "A turn is a whole number of degrees, clockwise.", use.turn.span)
-            raise Broken
-        turned = int(degrees.fraction)
+        turned = degrees_of(use.turn, values, names, notes)
     if turned % 90 and use.laid is not None:
         if turned % 30 and turned % 45:
             notes.report(

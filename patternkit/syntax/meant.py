@@ -90,6 +90,13 @@ OTHER_PHRASES = {
 }
 """Words in a line of the quilt that are none of its phrases, and the phrase that is meant where the line has it."""
 
+TURNS = {
+    **dict.fromkeys(("right", "clockwise"), "90"),
+    **dict.fromkeys(("upside", "over", "around", "round"), "180"),
+    **dict.fromkeys(("left", "counterclockwise", "anticlockwise"), "270"),
+}
+"""Words behind `turned` that say a way round, and the degrees that are meant."""
+
 CUT_ACROSS = ("segment", "segments", "section", "sections", "subcut", "subcuts", "sub-cut", "crosscut", "cross-cut")
 """What pages call the pieces that a strip unit is cut into, or cutting them."""
 EDGE_TRIANGLES = frozenset(

@@ -79,14 +79,6 @@ def _one_side(name: str, word: st.Ref, gap: Span) -> Trouble:
     )
 
 
-_TURNS = {
-    **dict.fromkeys(("right", "clockwise"), "90"),
-    **dict.fromkeys(("upside", "over", "around", "round"), "180"),
-    **dict.fromkeys(("left", "counterclockwise", "anticlockwise"), "270"),
-}
-"""Words behind `turned` that say a way round, and the degrees that are meant."""
-
-
 def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
     """A piece with its turn, mirroring and size; raises Trouble when one of them is said twice."""
     fields: dict[str, Any] = {}
@@ -126,11 +118,7 @@ def modified(use: st.PieceUse, mods: Sequence[Any]) -> st.PieceUse:
         if word == "cut":
             fields["cut"] = True
         end = max(end, span.end) if key not in _BARE else end
-    if type(turn := fields.get("turned")) is st.Ref:
-        if turn.name in _TURNS:
-            message = "A unit is turned clockwise, by a number of degrees."
-            repair = Repair(f"write `{_TURNS[turn.name]}`", turn.span, _TURNS[turn.name], True)
-            raise trouble("not-understood", message, turn.span, repair)
+    if type(fields.get("turned")) is st.Ref:
         fields["turn"] = fields.pop("turned")
     size = fields.pop("size", None)
     width, height = (size.width, size.height) if type(size) is st.SizePair else (size, None)

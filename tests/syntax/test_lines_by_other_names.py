@@ -175,3 +175,8 @@ def test_lines_of_a_unit_are_rewritten(line: str, meant: str) -> None:
 def test_what_is_told_in_words_is_sent_there(line: str) -> None:
     (problem,) = problems(quilted(line))
     assert "`finishing`" in problem.causes[0]
+
+
+def test_a_turn_may_have_any_name() -> None:
+    text = quilted("backing b").replace("        u\n", "        u turned left\n") + "let left = 90\n"
+    assert problems(text) == []
