@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -47,11 +48,15 @@ def test_no_rectangle_is_cut_in_half_without_its_diagonal(path: Path, language: 
                 assert line.cut.leans
 
 
+RISING, FALLING = "lower left to upper right", "upper left to lower right"
+
+
 def test_tables_keep_the_two_hands_apart() -> None:
     ctx = told(example("half-rectangle"))
     cells = " ".join(row[2] for row in cutting_table("sand", ctx).rows)
     assert "each cut once corner to corner, right side up, from lower left to upper right: 30 triangles" in cells
-    assert "right side up, from upper left to lower right: 20 triangles" in cells
+    hands = [re.findall(rf"right side up, from {way}: (\d+) triangles", cells) for way in (RISING, FALLING)]
+    assert [sum(map(int, found)) for found in hands] == [40, 40]
     assert "the first number of its size across" in str(made(example("half-rectangle")).sections)
     assert "the first number of its size across" not in str(made(example("economy")).sections)  # squares only
 
