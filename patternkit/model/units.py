@@ -12,7 +12,6 @@ from patternkit.model.pattern import Fabric, Unit
 from patternkit.model.pieces import Lie, UnitScope, component, lie, lies_alike
 from patternkit.model.report import Notebook
 from patternkit.model.scope import statements
-from patternkit.model.shifted import can_shift, shifted
 from patternkit.model.unit_lines import UnitReader
 from patternkit.model.unit_words import unread, untold
 from patternkit.model.values import Broken, Values
@@ -96,6 +95,8 @@ class UnitBuilder:
         key = self._instance(use, names)
         if key is None or not use.shifted or self.built[key].broken:
             return key
+        from patternkit.model.shifted import can_shift, shifted  # few units are
+
         if not can_shift(self.built[key], use, self.notes):
             return None
         unit = shifted(self.built[key], use.shifted)

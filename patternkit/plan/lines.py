@@ -10,10 +10,10 @@ import msgspec
 
 from patternkit.lengths import ZERO, Length
 from patternkit.model.pattern import Pattern
+from patternkit.piecing.keys import Thing
 from patternkit.piecing.making import Making, PieceCut
 from patternkit.piecing.names import CORNERSTONE, EDGE_SASHING, EDGE_TRIANGLES, SASHING
 from patternkit.piecing.strip_cuts import Widths, half_strip, to_length
-from patternkit.plan.also import also_cuts
 from patternkit.plan.counts import Count
 from patternkit.plan.finishing import long_strip, strips_joined
 from patternkit.plan.gives import CORNERS, pieces_from, pieces_from_half
@@ -106,7 +106,11 @@ def _besides(
 ) -> list[CutLine]:
     """What is cut besides, and for the edges; what is longer than the cloth is wide is put to the pieces that are
     joined."""
-    lines, found = [], list(also_cuts(counts, pattern))
+    lines, found = [], list[tuple[PieceCut, int, Thing | None]]()
+    if any(where.also for where in (*pattern.units.values(), pattern.quilt) if where is not None):
+        from patternkit.plan.also import also_cuts
+
+        found += also_cuts(counts, pattern)
     if edges:
         from patternkit.plan.edges import edge_cuts
 
