@@ -23,6 +23,7 @@ from patternkit.drawing.svg import finished
 from patternkit.drawing.swatches import Swatch, assign
 from patternkit.drawing.varied import with_shades
 from patternkit.piecing.making import Making
+from patternkit.plan.finishing import corner_radius
 from patternkit.project import Project
 
 GRAMMAR = Path(__file__).parents[1] / "grammar"
@@ -86,19 +87,21 @@ def small(text: str) -> set[str]:
 
 def drawn(name: str, alt: str, example: str) -> str:
     """The picture of an example as SVG: its quilt, or its units and blocks side by side with their names."""
-    shown, used, swatches = _of(example)
+    shown, used, swatches, rounded = _of(example)
     side = SIDE * (1 if shown[0][0] else 1.5)
-    body = wrap([_named(called, making, swatches, side) for called, making in shown], ROOM, 18.0, 10.0, 1.0)
+    body = wrap([_named(called, making, swatches, side, rounded) for called, making in shown], ROOM, 18.0, 10.0, 1.0)
     key = fabric_key(used, swatches, max(body.width, 220.0))
     return _page(below([body, key], 8.0), name, alt, swatches)
 
 
 def drawn_small(name: str, alt: str, example: str) -> str:
     """The last unit of an example, or its quilt, without any lettering."""
-    shown, _, swatches = _of(example)
+    shown, _, swatches, rounded = _of(example)
     making = shown[-1][1]
     scale = SIDE / max(float(making.width), float(making.height))
-    return _page(making_picture(making, swatches, scale, with_letters=False)[0], f"{name}-small", alt, swatches)
+    return _page(
+        making_picture(making, swatches, scale, with_letters=False, rounded=rounded)[0], f"{name}-small", alt, swatches
+    )
 
 
 def _read(_: str, path: str) -> tuple[str, str]:
@@ -107,8 +110,9 @@ def _read(_: str, path: str) -> tuple[str, str]:
     return path, drawing.read_text("utf-8") if drawing.suffix == ".svg" else ""
 
 
-def _of(example: str) -> tuple[list[tuple[str, Making]], list[str], dict[str, Swatch]]:
-    """What an example shows, by name (a quilt has none), the fabrics in it, and their swatches."""
+def _of(example: str) -> tuple[list[tuple[str, Making]], list[str], dict[str, Swatch], float]:
+    """What an example shows, by name (a quilt has none), the fabrics in it, their swatches, and the radius of its
+    corners."""
     project = Project("reference.pattern", whole(example), reader=_read)
     top = project.top if re.search(r"^quilt\b", example, re.M) else None
     shown = [("", project.pressed_top or top)] if top else list(_units(project.makings, example))
@@ -116,7 +120,8 @@ def _of(example: str) -> tuple[list[tuple[str, Making]], list[str], dict[str, Sw
     cloth = {leaf.fabric.partition("(")[0] for _, making in shown for leaf in Leaves().of(making)}
     used = [f for f in fabrics.values() if f.key in cloth or f.called in cloth]
     swatches = with_shades(assign((f.key, f.title, f.colour, f.value) for f in used), fabrics)
-    return shown, [f.key for f in used], swatches
+    rounded = float(corner_radius(project.pattern)) if top else 0.0
+    return shown, [f.key for f in used], swatches, rounded
 
 
 def _page(body: Picture, name: str, alt: str, swatches: dict[str, Swatch]) -> str:
@@ -134,9 +139,9 @@ def _units(makings: Mapping[str, Making], example: str) -> Iterator[tuple[str, M
                 yield called, making
 
 
-def _named(called: str, making: Making, swatches: Mapping[str, Swatch], side: float) -> Picture:
+def _named(called: str, making: Making, swatches: Mapping[str, Swatch], side: float, rounded: float) -> Picture:
     scale = side / max(float(making.width), float(making.height))
-    pic = making_picture(making, swatches, scale)[0]
+    pic = making_picture(making, swatches, scale, rounded=rounded)[0]
     return below([pic, caption(called, 160.0)], 4.0) if called else pic
 
 

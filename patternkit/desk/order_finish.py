@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from patternkit.desk.order_words import OrderWords
 from patternkit.piecing.names import english
-from patternkit.work.model import Bind, EdgeFinish, Extra, Finish, Order, Panels, Sleeve
+from patternkit.work.model import Bind, EdgeFinish, Extra, Finish, Order, Panels, RoundedCorners, Sleeve
 
 
 def finish_lines(order: Order, words: OrderWords) -> list[str]:
@@ -27,6 +27,8 @@ def _line(one: Finish, words: OrderWords) -> str:
     if isinstance(one, Extra):
         each = f" for each {words.item(one.of)}" if one.of is not None else ""
         return f"also: {one.count} x {words.item(one.piece)} ({english(one.name)}){each}"
+    if isinstance(one, RoundedCorners):
+        return f"corners: cut along arcs of {words.length(one.raw)}; rounded by {words.length(one.radius)} once bound"
     return _edge(one, words)
 
 

@@ -34,6 +34,7 @@ from patternkit.drawing.pieces import (
     outline_path,
     part_lines,
 )
+from patternkit.drawing.round_corners import rounded_edge
 from patternkit.drawing.scene import (
     INK,
     MOST_HIGH,
@@ -130,17 +131,19 @@ def making_picture(
     joints: Sequence[DrawnJoint] = (),
     numbers: Sequence[int] = (),
     share: bool = False,
+    rounded: float = 0.0,
 ) -> tuple[Picture, dict[str, tuple[Shape, ...]], set[str]]:
     """The making at a scale (points to the inch), the symbols it uses, and the fabrics that bear no letter.
 
-    With `share` sub-makings that come back are drawn once, as symbols of the scene.
+    With `share` sub-makings that come back are drawn once, as symbols of the scene; `rounded` is the radius of the
+    corners, in inches.
     """
     symbols = Symbols(making, scale, swatches, plain, 0.6 if scale > 9 else 0.35, share)
     leaves = symbols.leaves.of(making)
     shapes: list[Shape] = list(symbols.shapes(making))
     if scale > 2:
         shapes += part_lines(making, scale, 0.9 if scale > 9 else 0.6)
-    shapes.append(outline_path(making, SAME, scale))
+    shapes += rounded_edge(making, rounded, scale) if rounded else [outline_path(making, SAME, scale)]
     places = _seam_numbers(making, numbers, scale)
     bare = {leaf.fabric for leaf in leaves}
     if with_letters and not plain and len(leaves) <= _LETTERED:
@@ -176,6 +179,7 @@ def making_scene(
     legend: bool | None = None,
     scale: float | None = None,
     wide: float | None = None,
+    rounded: float = 0.0,
 ) -> Scene:
     """The scene behind `draw_making`."""
     large = making.role in ("top", "centre", "quilt")
@@ -197,6 +201,7 @@ def making_scene(
         numbers=numbers,
         with_letters=letters and not (large and len(leaves) > 60),
         share=True,
+        rounded=rounded,
     )
     used = fabrics_of(leaves, swatches)
     kinds: tuple[ShownSize, ...] = ("finished", "raw") if measure == "both" else (measure,)
@@ -263,13 +268,14 @@ def draw_making(
     legend: bool | None = None,
     scale: float | None = None,
     wide: float | None = None,
+    rounded: float = 0.0,
 ) -> Drawing:
     """A unit, block, row or quilt to scale.
 
     `plain` draws lines only; `letters` puts fabric letters where they fit; `measure` the size under it; `joints` are
     marked; `numbers` are those of seams (from 1, in sewing order) to show on them; `legend` forces the key of fabrics
     on or off (by itself it stands when a fabric bears no letter); `scale` is in points to the inch, `wide` the width to
-    fit into, in points.
+    fit into, in points; the corners are `rounded` by that radius, in inches.
     """
     scene = making_scene(
         making,
@@ -283,5 +289,6 @@ def draw_making(
         legend=legend,
         scale=scale,
         wide=wide,
+        rounded=rounded,
     )
     return finished(scene, look.key(key or f"{'lines' if plain else 'shown'}-{making.spelled}"))

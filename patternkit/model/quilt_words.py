@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from patternkit.model.edge_words import shaped
 from patternkit.model.pattern import Quilt
 from patternkit.model.pieces import lies_alike, not_cut_here
 from patternkit.model.report import Notebook
@@ -245,6 +246,9 @@ def _opposed(s: Finish, notes: Notebook) -> None:
 
 def _cloth(s: Finish, fabrics: Mapping[str, str], notes: Notebook) -> None:
     """The fabric of a line: whether there is one, and what is said of it that cloth can't have."""
+    if s.word == "edge":
+        shaped(s, notes)
+        return
     for use in (s.use, s.cornerstones, s.strip):
         if use is not None and use.name in fabrics and (use.turned or use.mirrored):
             how = "turned" if use.turned else "mirrored"

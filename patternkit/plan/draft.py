@@ -126,6 +126,7 @@ def _finish(pattern: Pattern, top: Making, lines: list[CutLine], usable: Mapping
     found: dict[str, object] = {}
     by_word: dict[str, Finishing] = {f.word: f for f in pattern.quilt.finishing} if pattern.quilt else {}
     w, h = top.width, top.height
+    found["rounded"] = finishing.corner_radius(pattern)
     if "binding" in by_word and by_word["binding"].fabric:
         made = finishing.binding(by_word["binding"], w, h, pattern)
         if made is not None:

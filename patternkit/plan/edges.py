@@ -19,7 +19,8 @@ from patternkit.plan.model import EdgeCut, Edging
 from patternkit.units import INCHES_IN
 
 ROUND = Fraction(22, 7)
-"""More than a circle is long for its width, and by no more than 1 in 2000: a strip is never too narrow for its cord."""
+"""More than a circle is long for its width, and by no more than 1 in 2000: a strip is never too narrow for its cord,
+nor a binding too short for rounded corners."""
 
 
 class Custom(msgspec.Struct, frozen=True):
@@ -46,7 +47,7 @@ def edgings(pattern: Pattern, top: Making, counts: Sequence[Count]) -> Iterator[
         if finish.word == "backing" and "envelope" in finish.words:
             make = _cushion_back
         if make is not None and finish.fabric:
-            inside = top if finish.word not in ("flange", "piping") else _inside(finish.after, top, counts)
+            inside = top if finish.word not in ("flange", "piping") else inside_border(finish.after, top, counts)
             yield make(finish, inside, pattern, custom)
 
 
@@ -58,7 +59,7 @@ def edge_cuts(edges: Sequence[Edging]) -> Iterator[tuple[PieceCut, int]]:
             yield PieceCut(edge.fabric, *size, *size, 1, name=one.name, stated=edge.stated), one.count
 
 
-def _inside(borders: int, top: Making, counts: Sequence[Count]) -> Making:
+def inside_border(borders: int, top: Making, counts: Sequence[Count]) -> Making:
     """The quilt with so many borders on."""
     if borders:
         found = [c.making for c in counts if c.making.key == OwnKey(with_border(Name("border", (borders,))))]

@@ -55,6 +55,23 @@ def usual(pattern: Pattern) -> Usual:
     return METRIC if pattern.settings.units.decimals else IMPERIAL
 
 
+def corner_radius(pattern: Pattern) -> Length:
+    """The radius of the finished corners of the quilt; 0 where they are square."""
+    edge = next((f for f in pattern.quilt.finishing if f.word == "edge"), None) if pattern.quilt is not None else None
+    return edge.extras["rounded"].value(pattern.parameters) if edge is not None and "rounded" in edge.extras else ZERO
+
+
+def perimeter_of(width: Length, height: Length, radius: Length, pattern: Pattern) -> Length:
+    """How long the edge of a quilt is. Four corners rounded by R take 8 R off its sides and give a circle, 2 pi R; that
+    is taken a little too long, and up to the next line of the ruler."""
+    square = (width + height) * 2
+    if radius <= ZERO:
+        return square
+    from patternkit.plan.edges import ROUND  # only rounded corners need it
+
+    return Length((square - radius * 8 + radius * ROUND * 2).ceil_to(pattern.settings.ruler))
+
+
 def strips_joined(total: Length, usable: Length, join: Length) -> int:
     """Fewest strips with ``n * usable - (n - 1) * join >= total``; 0 when a join takes up a whole strip."""
     if usable <= join:
@@ -74,7 +91,7 @@ def binding(finish: Finishing, width: Length, height: Length, pattern: Pattern) 
         wide = wide * 4 + pattern.settings.seam * 2  # a finished width: double-fold strips are four times as wide
     if not finish.cut:
         wide = Length(wide.ceil_to(pattern.settings.ruler))
-    perimeter = (width + height) * 2
+    perimeter = perimeter_of(width, height, corner_radius(pattern), pattern)
     allowance = finish.extras["allowance"].value(values) if "allowance" in finish.extras else usual(pattern).allowance
     total = perimeter + allowance
     usable = pattern.fabrics[finish.fabric].usable_width if finish.fabric else pattern.settings.usable_width

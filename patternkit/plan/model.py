@@ -298,7 +298,8 @@ class Plan(msgspec.Struct, frozen=True):
     covers it, and where it is cut with the rest of its fabric from `one_length`; `batting` is a size, `packet` the
     smallest in which it is sold that does. `rests` says which strips are joined with what is left of others, by their
     fabric, their height and what they are for. Of the `boxed` fabrics each shape cut by template has a rectangle of its
-    own, as they take fewer steps of cloth so than side by side. `web` is what fused shapes take.
+    own, as they take fewer steps of cloth so than side by side. `web` is what fused shapes take. The corners of the
+    quilt are `rounded` by that radius, finished.
     """
 
     counts: tuple[Count, ...]
@@ -313,6 +314,7 @@ class Plan(msgspec.Struct, frozen=True):
     sleeve: LongStrip | None = None
     edges: tuple[Edging, ...] = ()
     backing_buy: Length | None = None
+    rounded: Length = ZERO
     rests: Mapping[tuple[str, Length, str], tuple[JoinedStrip, ...]] = {}
     boxed: frozenset[str] = frozenset()
     one_length: bool = False

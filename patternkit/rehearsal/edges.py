@@ -10,7 +10,7 @@ from patternkit.piecing.keys import OwnKey, Thing
 from patternkit.piecing.making import Making, Part
 from patternkit.piecing.names import Name, with_border
 from patternkit.rehearsal.gaps import Gap
-from patternkit.work.model import EdgeFinish, Order
+from patternkit.work.model import Bind, EdgeFinish, Order, RoundedCorners
 
 BASTED = ("flange", "piping")
 """What is basted to the edge of what is sewn by then, before the next line outward."""
@@ -23,6 +23,24 @@ def edge_gaps(order: Order, designs: Mapping[Thing, Making]) -> Iterator[Gap]:
         if isinstance(edge, EdgeFinish) and order.top is not None and order.top in designs:
             top = designs[order.top]
             yield from _one(edge, _inside(edge, designs) or (top.width, top.height), order)
+        elif isinstance(edge, RoundedCorners) and order.top is not None and order.top in designs:
+            yield from _rounded(edge, designs[order.top], order)
+
+
+def _rounded(edge: RoundedCorners, top: Making, order: Order) -> Iterator[Gap]:
+    """Corners of which a seam does not leave the radius that is told, arcs that have no room beside each other, and a
+    binding that does not bend or does not go round."""
+    if edge.raw - order.seam != edge.radius:
+        yield Gap("edge", stated=edge.radius, out=edge.raw - order.seam)
+    short = min(top.width, top.height) + order.seam * 2
+    if edge.raw * 2 > short:
+        yield Gap("edge", stated=edge.raw * 2, out=short)
+    need = 2 * (float(top.width) + float(top.height)) - (8 - 2 * pi) * float(edge.radius)
+    for bind in order.finish:
+        if isinstance(bind, Bind) and float(bind.perimeter) < need - 1e-9:
+            yield Gap("edge", stated=need, out=bind.perimeter)
+        if isinstance(bind, Bind) and bind.count:
+            yield Gap("edge", stated=0, out=bind.count)
 
 
 def _inside(edge: EdgeFinish, designs: Mapping[Thing, Making]) -> tuple[Length, Length] | None:

@@ -8,7 +8,7 @@ from patternkit.lengths import Length
 from patternkit.piecing.batch import Item, Piece
 from patternkit.piecing.names import BACKING_PANEL, SLEEVE, Name
 from patternkit.rehearsal.gaps import Gap
-from patternkit.work.model import CutPieces, EdgeFinish, Extra, Finish, Order, Panels, Sleeve
+from patternkit.work.model import CutPieces, EdgeFinish, Extra, Finish, Order, Panels, RoundedCorners, Sleeve
 
 
 def take_finishes(order: Order, pool: dict[Item, int]) -> list[Gap]:
@@ -39,7 +39,7 @@ def _takes(done: Finish, order: Order) -> Iterator[tuple[Item, int]]:
         yield done.piece, done.count
     elif isinstance(done, EdgeFinish):
         yield from done.pieces
-    else:
+    elif not isinstance(done, RoundedCorners):
         yield from _strips(done.fabric, done.strip, done.count, order)
 
 

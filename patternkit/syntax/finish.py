@@ -13,7 +13,7 @@ from patternkit.syntax import statements as st
 from patternkit.syntax.lexer import LineText, Trouble, trouble
 from patternkit.syntax.meant import OTHER_PHRASES
 from patternkit.syntax.suggest import nearest
-from patternkit.syntax.words import COUNTED, PHRASE_SPELLINGS, PHRASES, WITHOUT_WIDTH
+from patternkit.syntax.words import COUNTED, OTHER_EDGES, PHRASE_SPELLINGS, PHRASES, WITHOUT_WIDTH
 
 OF_ITS_OWN = ("cornerstones", "strip", "sides", "corners")
 """Phrases behind which a second piece is named, beside the line's own."""
@@ -161,6 +161,15 @@ class _Reader:
             repairs = [Repair(f"put `{p}` before the size", here, f"{p} ") for p in sized]
             raise trouble("not-understood", f"A `{self.word}` line takes one length here.", item.span, *repairs)
         follows = items[i + 1] if i + 1 < len(items) else None
+        if self.word == "edge" and type(item) is st.Ref and item.name in OTHER_EDGES:
+            raise trouble(
+                "not-understood",
+                f"The corners of a quilt can be rounded; an edge that is {item.name} is not worked out.",
+                item.span,
+                causes=(
+                    "`edge rounded 3` rounds the corners; another edge is drawn after quilting, in words of your own.",
+                ),
+            )
         if type(item) is st.Ref and not self.stands_alone(items, i) and self.misread(item, follows):
             raise self.unknown(item, follows)
         if type(item) is st.PieceUse or (type(item) is st.Ref and not self.is_length(item, follows, items, i)):
@@ -168,7 +177,7 @@ class _Reader:
                 raise self.unknown(item)
             self.put("use", self.piece(item), "a fabric", item.span)
         elif self.word in WITHOUT_WIDTH:
-            message = f"A `{self.word}` takes no length of its own."
+            message = f"{'An' if self.word == 'edge' else 'A'} `{self.word}` takes no length of its own."
             here = Span(item.span.file, item.span.start, item.span.start)
             repairs = [Repair("put `overage` before it", here, "overage ")] if "overage" in self.phrases else []
             raise trouble("not-understood", message, item.span, *repairs, causes=(self.choices(),))

@@ -135,7 +135,7 @@ WORD_SETTINGS: dict[str, tuple[str, ...]] = {
     "cutting": ("least cloth", "simple"),
     "language": (),
 }
-LATER_FINISHES = ("facing", "flange", "piping", "prairie-points")
+LATER_FINISHES = ("facing", "flange", "piping", "prairie-points", "edge")
 """Finishes whose words stay free as names."""
 FINISHES = ("setting", "sashing", "border", "binding", "backing", "batting", "sleeve", *LATER_FINISHES)
 
@@ -375,13 +375,17 @@ PHRASES: dict[str, dict[str, str]] = {
     "sleeve": {"strips": "length"},
     **{word: {} for word in ("facing", "flange", "piping")},
     "prairie-points": {"across": "length", "down": "length"},
+    "edge": {"rounded": "length"},
 }
 """What may be said of a finish: phrase -> nothing, or ``length``, ``size`` or ``piece`` that follows it."""
 
 COUNTED = ("strips", "panels", "across", "down")
 """Phrases whose length is a number of things: it may stand before them too."""
 
-WITHOUT_WIDTH = ("setting", "backing", "batting")
+OTHER_EDGES = ("scallops", "scalloped", "pointed", "points", "wavy", "waves")
+"""Shapes of a whole edge that are not worked out: they are refused in words of their own."""
+
+WITHOUT_WIDTH = ("setting", "backing", "batting", "edge")
 """Finishes that take no length of their own."""
 
 PHRASE_SPELLINGS = {

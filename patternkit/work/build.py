@@ -49,6 +49,7 @@ from patternkit.work.model import (
     Panels,
     Paper,
     Purpose,
+    RoundedCorners,
     Sleeve,
     Step,
     Template,
@@ -407,6 +408,8 @@ def _finish(draft: Plan, desk: Desk) -> tuple[Finish, ...]:
     if draft.batting is not None:
         w, h = draft.batting
         found.append(Panels("batting", "", 1, w, h, ZERO, True, (w, h), over))
+    if draft.rounded:
+        found.append(RoundedCorners(draft.rounded, draft.rounded + desk.seam))
     b = draft.binding
     if b is not None:
         long, count = b.perimeter + b.allowance, 0 if b.bias else b.strips

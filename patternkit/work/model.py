@@ -399,7 +399,15 @@ class EdgeFinish(msgspec.Struct, frozen=True, tag=True):
     apart: tuple[Length, Length] = (ZERO, ZERO)
 
 
-Finish = Union[Panels, Bind, Sleeve, Extra, EdgeFinish]
+class RoundedCorners(msgspec.Struct, frozen=True, tag=True):
+    """Round the corners of the quilted layers: from a point that is `raw` from both raw edges an arc of that radius is
+    drawn in each corner, and cut along. Once a seam is taken off they are rounded by `radius`."""
+
+    radius: Length
+    raw: Length
+
+
+Finish = Union[Panels, Bind, Sleeve, Extra, EdgeFinish, RoundedCorners]
 
 
 class Order(msgspec.Struct, frozen=True):

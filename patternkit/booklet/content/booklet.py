@@ -114,7 +114,16 @@ def _cover(ctx: Context) -> Drawing | None:
         return None
     # its sizes stand in the facts below it
     look = msgspec.structs.replace(ctx.look, title=ctx.pattern.settings.title)
-    return draw_making(ctx.as_shown(top), ctx.swatches, look, key="cover", letters=False, measure="", legend=True)
+    return draw_making(
+        ctx.as_shown(top),
+        ctx.swatches,
+        look,
+        key="cover",
+        letters=False,
+        measure="",
+        legend=True,
+        rounded=float(ctx.plan.rounded),
+    )
 
 
 def _subtitle(ctx: Context) -> str:
@@ -276,6 +285,7 @@ def _lines(ctx: Context) -> Figure:
                 key=f"lines-{slug(c.size_name)}" if ctx.sizes else "lines",
                 plain=True,
                 wide=wide,
+                rounded=float(c.plan.rounded),
             )
             for c in drawn
             if c.top is not None

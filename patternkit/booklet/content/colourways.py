@@ -37,7 +37,18 @@ def _colourway(ctx: Context) -> Section:
     if ctx.top is not None:
         look = msgspec.structs.replace(ctx.look, title=way_title(ctx))
         blocks.append(
-            Figure((draw_making(ctx.as_shown(ctx.top), ctx.swatches, look, key=f"colourway-{key}", wide=260.0),))
+            Figure(
+                (
+                    draw_making(
+                        ctx.as_shown(ctx.top),
+                        ctx.swatches,
+                        look,
+                        key=f"colourway-{key}",
+                        wide=260.0,
+                        rounded=float(ctx.plan.rounded),
+                    ),
+                )
+            )
         )
     return Section(f"colourway-{key}", way_title(ctx), (*way_prose(ctx, BEFORE), *blocks, *way_prose(ctx, AFTER)))
 

@@ -12,7 +12,7 @@ from patternkit.booklet.content.prose import prose_blocks
 from patternkit.booklet.phrases import Sentence
 from patternkit.document import Block
 from patternkit.lengths import Length
-from patternkit.work.model import Bind, CutBias, EdgeFinish, Panels, Sleeve
+from patternkit.work.model import Bind, CutBias, EdgeFinish, Panels, RoundedCorners, Sleeve
 
 LABELS = ("label", "etikett", "schild")
 """What a label is called where the pattern has one of its own; then the usual sentence is left out."""
@@ -52,11 +52,15 @@ def _panels(ctx: Context) -> list[Panel]:
     for done in finish:
         if isinstance(done, EdgeFinish) and not (done.what in BASTED and done.after < borders):
             found += edge_panels(done, ctx)
+    rounded = next((done for done in finish if isinstance(done, RoundedCorners)), None)
+    if rounded is not None:
+        found += lines("rounded", state("finish.rounded", radius=rounded.radius, raw=rounded.raw))
     for done in finish:
         if isinstance(done, Bind):
+            how = "binding_sew" if rounded is None else "binding_sew_round"
             found += [
                 *lines("binding", _binding(done, ctx)),
-                *lines("sewn on", state("finish.binding_sew", half=done.strip / 2)),
+                *lines("sewn on", state(f"finish.{how}", half=done.strip / 2)),
             ]
         elif isinstance(done, Sleeve):
             values = {"n": done.count, "fabric": ctx.fabric(done.fabric), "h": done.strip, "length": done.length}
@@ -78,4 +82,6 @@ def _binding(done: Bind, ctx: Context) -> Sentence:
     values |= {"n": bias.count, "square": bias.square, "rounds": bias.rounds, "length": bias.length}
     values |= {"along": bias.lies is not None and bias.lies[1] > bias.lies[0]}
     gives = Length(bias.gives.floor_to(ctx.units.inches))
+    if gives < done.length:  # whole units are told where they are enough
+        gives = Length(bias.gives.floor_to(ctx.pattern.settings.ruler))
     return ctx.state("finish.binding_slanted" if bias.square is None else "finish.binding_bias", **values, gives=gives)

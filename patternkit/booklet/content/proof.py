@@ -318,6 +318,8 @@ def _finish(ctx: Context) -> list[Block]:
         values = {
             "w": top.width,
             "h": top.height,
+            "radius": ctx.plan.rounded,
+            "around": b.perimeter,
             "allowance": b.allowance,
             "total": b.total,
             "n": b.strips,
