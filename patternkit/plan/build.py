@@ -56,12 +56,12 @@ def make_plan(
         ordered = {key: fabrics[key] for key in pattern.fabrics if key in fabrics}
         return msgspec.structs.replace(drafted, fabrics=ordered)
 
-    def recut(f: FabricPlan, lines: Sequence[CutLine], search: bool) -> FabricPlan | None:
-        there = cloth_there(pattern.fabrics[f.fabric.key], pattern, draft)
-        return _planned(f.fabric, tuple(lines), pattern, steps, search, there, [])
+    def joined(drafted: Plan) -> Plan:
+        def recut(f: FabricPlan, lines: Sequence[CutLine], search: bool) -> FabricPlan | None:
+            there = cloth_there(pattern.fabrics[f.fabric.key], pattern, drafted)
+            return _planned(f.fabric, tuple(lines), pattern, steps, search, there, [])
 
-    def joined(x: Plan) -> Plan:
-        return with_rests(x, pattern, given, recut)
+        return with_rests(drafted, pattern, given, recut)
 
     bare = cut(draft, pattern.fabrics.keys())
     found = from_one_length(joined(bare), bare, pattern, lambda x, key: joined(cut(x, (key,))), given)
