@@ -40,7 +40,8 @@ class Laying:
             if line.id in self.lines and not isinstance(done, JoinEnds):
                 # shapes cut side by side are counted by the strip, so that each keeps its own line
                 one = msgspec.structs.replace(done, count=0)
-                if isinstance(one, CutByTemplate):  # rectangles alike, be the template turned over on them or not
+                # rectangles alike, be the template turned over on them or not; of a print it is told what is cut
+                if isinstance(one, CutByTemplate) and not self.plan.prints:
                     one = msgspec.structs.replace(
                         one, face="up", piece=msgspec.structs.replace(one.piece, reversed=False)
                     )

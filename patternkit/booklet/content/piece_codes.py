@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from patternkit.booklet.content.context import Context
 from patternkit.drawing.look import Look
 from patternkit.piecing.batch import Piece
@@ -24,9 +26,22 @@ def piece_of(done: Cutting, ctx: Context) -> Piece | None:
 
 
 def code_of(done: Cutting, ctx: Context) -> str:
-    """The code of what is cut; nothing of strips that are joined or from which other things are made."""
+    """The code of what is cut, as it lies on the cloth: rectangles alike are laid together whether the template lies on
+    them face up or down, and have the codes of both. Nothing of strips that are joined or from which other things are
+    made."""
     piece = piece_of(done, ctx)
-    return ctx.codes.get(piece, "") if piece is not None else ""
+    if piece is None:
+        return ""
+    both = [piece]
+    if isinstance(done, CutByTemplate) and not done.each:
+        own = _unturned(done)
+        both = [x.piece for x in ctx.order.cutting if isinstance(x, CutByTemplate) and _unturned(x) == own]
+    return ", ".join(dict.fromkeys(ctx.codes[p] for p in both if p in ctx.codes))
+
+
+def _unturned(done: CutByTemplate) -> CutByTemplate:
+    piece = msgspec.structs.replace(done.piece, reversed=False)
+    return msgspec.structs.replace(done, piece=piece, count=0, face="up")
 
 
 def coded(code: str, words: str) -> str:
