@@ -96,8 +96,8 @@ def _beside(thing: Thing, axis: Axis, by: Length, order: Order, designs: Designs
 def _in_batch(thing: Thing, axis: Axis, batch: Batch, design: Making) -> _Beside | None:
     """The plain pieces that can take up an error of a thing where a batch joins it, in the order of the batch."""
     items = [use.item for use in batch.uses]
-    if len(items) != len(design.parts) or design.recipe.trim_to is not None:
-        return None  # what is trimmed to size has that size, be what lies in it off
+    if len(items) != len(design.parts) or design.recipe.trim_to is not None or design.recipe.method.on_paper:
+        return None  # what is trimmed to size, or to the line of its paper, has that size, be what lies in it off
     turns = {design.parts[n].place.turned % 180 for n, item in enumerate(items) if item == thing}
     if len(turns) != 1 or not turns <= {0, 90}:
         return None  # one would be short across, another down
