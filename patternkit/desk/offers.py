@@ -105,7 +105,8 @@ class _Bench:
                 text = offer.text + self._cost(offer, after, new)
                 good.append((after.up_to(2), number, new > 0, structs.replace(offer, text=text)))
         now = self._before.up_to(2)
-        fewer = [g for g in good if g[0] < now or g[2]] if any(g[0] < now for g in good) else good
+        # an offer that brings as much to light as it settles is made where no other leaves less
+        fewer = [g for g in good if g[0] < now or g[0] == UNTRIED] if any(g[0] < now for g in good) else good
         return tuple(g[-1] for g in sorted(fewer, key=lambda g: g[:2])[:MOST])
 
     def _cost(self, offer: Repair, after: _Tally, new: int) -> str:

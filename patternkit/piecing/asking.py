@@ -6,7 +6,7 @@ few pieces listed), `out-of-place` (a size or an option where it says nothing).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 
@@ -288,6 +288,7 @@ def _options(kind: Kind, unit: Unit) -> list[Problem]:
                     o.word,
                     kind.options,
                     "What can be said is",
+                    besides=("applique",),
                 )
             )
         elif o.word in seen:
@@ -316,13 +317,14 @@ def _unknown(
     lead: str,
     after: str | None = "",
     before: str = "",
+    besides: Sequence[str] = (),
 ) -> Problem:
-    """A word that the kind does not know, with the nearest it knows.
+    """A word that the kind does not know, with the nearest of those that it knows and of what may be said `besides`.
 
     The repair puts that between `before` and `after` at the span; where `after` is None it only tells of it.
     """
     names = list(known)
-    close = nearest(word, names)
+    close = nearest(word, [*names, *besides])
     repairs: tuple[Repair, ...] = ()
     if close:
         text = None if after is None else before + close + after

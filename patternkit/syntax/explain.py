@@ -67,6 +67,7 @@ def explain(error: UnexpectedToken, line: LineText, rule: str, keywords: dict[st
             f"`{shown}` can't stand here, after `{line.text[:start].rstrip()[-30:]}`.",
             line.span(start, end),
             causes=causes,
+            repairs=(Repair(f"leave out `{line.text[start:].strip()}`", line.span(start, line.end), ""),),
         )
     return Problem("not-understood", f"A line can't start with `{shown}`.", line.span(start, end), causes=causes)
 

@@ -137,7 +137,7 @@ def lead_of(place: str, text: str, span: Span) -> Lead:
         return Lead("", word, None, _elsewhere(place, word, Span(span.file, span.start, span.start + end)))
     if place == "quilt" and (end_of := _edge_triangles(text)):
         return Lead("", word, None, _on_point(text, Span(span.file, span.start, span.start + end_of)))
-    if place == "quilt":
+    if place == "quilt" and not (text.strip() == word and nearest(word, table)):  # a lone `tie` is a slip for `tile`
         from patternkit.syntax.other_lines import other_line  # only a line that begins with no word of its place
 
         if (problem := other_line(text, span)) is not None:

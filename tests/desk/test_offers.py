@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import islice
+from pathlib import Path
 
 import pytest
 
@@ -118,3 +119,18 @@ def test_of_forty_slips_nearly_all_are_mended_and_no_offer_is_in_vain() -> None:
     done = list(islice(slips(1000, patterns()), 40))
     assert [s.in_vain for s in done if s.in_vain] == []
     assert sum(s.mended for s in done) >= 38, [(s.path.name, s.line, s.before, s.after) for s in done if not s.mended]
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "offer"),
+    [
+        ("4 times round", "5 times round", "write 4"),
+        ("unit pine", "unit pine 1/2", "leave out `1/2`"),
+    ],
+)
+def test_a_number_that_can_not_stand_there_is_taken_back(before: str, after: str, offer: str) -> None:
+    source = (Path(__file__).parents[1] / "sayable" / "traditional" / "pineapple.pattern").read_text(encoding="utf-8")
+    source = source.replace("block pine", "unit pine") if before == "unit pine" else source
+    assert before in source
+    texts = [r.text for p in run(Project("pine.pattern", source.replace(before, after, 1))) for r in p.repairs]
+    assert offer in texts, texts

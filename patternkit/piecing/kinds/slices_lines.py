@@ -10,7 +10,7 @@ from patternkit.lengths import Length
 from patternkit.model.pattern import Component, Unit
 from patternkit.piecing.asking import behind
 from patternkit.piecing.kinds.slices_points import POINTS, SIDES, Spot, Unread, Words, read_spot
-from patternkit.problems import Problem
+from patternkit.problems import Problem, Repair
 from patternkit.source import Span
 from patternkit.syntax.statements import Option, PieceUse, Ref
 
@@ -173,7 +173,10 @@ def _times(o: Option) -> tuple[Sequence[Sequence[object]], int]:
         raise Unread("how often it goes round is written 4 times round, behind the last comma", words.span)
     if times not in ROUND:
         listed = ", ".join(map(str, ROUND[:-1]))
-        raise Unread(f"a line goes {listed} or {ROUND[-1]} times round, by angles that are exact", place)
+        near = sorted(ROUND, key=lambda n: (abs(n - times), n))[:2]
+        raise Unread(
+            f"a line goes {listed} or {ROUND[-1]} times round, by angles that are exact", place, [str(n) for n in near]
+        )
     if len(clauses) < 2:
         raise Unread("the piece that comes off is missing, before how often the line goes round", place)
     return clauses[:-1], times
@@ -216,6 +219,7 @@ def _problem(unit: Unit, o: Option, number: int, wrong: Unread) -> Problem:
         f"In {unit.role} {unit.key}, {what} can't be read: {wrong.text}.",
         wrong.span,
         causes=tuple(causes),
+        repairs=tuple(Repair(f"write {word}", wrong.span, word) for word in wrong.instead),
     )
 
 

@@ -25,11 +25,11 @@ POINTS = "3 x 2 (across and down), 1/3 of top, 2 along left, top left, start 1 o
 
 
 class Unread(Exception):
-    """A clause that makes no sense; carries what is wrong and where."""
+    """A clause that makes no sense; carries what is wrong and where, and what may stand there instead."""
 
-    def __init__(self, text: str, span: Span) -> None:
+    def __init__(self, text: str, span: Span, instead: Sequence[str] = ()) -> None:
         super().__init__(text)
-        self.text, self.span = text, span
+        self.text, self.span, self.instead = text, span, instead
 
 
 class NamedEdge(msgspec.Struct, frozen=True):
