@@ -30,6 +30,7 @@ def with_newer_forms(text: str, seed: int, has: Collection[str], m: Measures) ->
         lines = _tubes(lines)
     if "kinds" in has and "sizes" not in has:
         lines = with_shapes_laid_on(lines, seed, m)
+    lines = _rounded(lines, Random(f"rounded {seed}"), m)
     return "\n".join(lines) + "\n"
 
 
@@ -136,6 +137,19 @@ def _by_length(lines: list[str]) -> list[str]:
             under = "\n".join(x for x in lines[at + 1 : at + 4] if x.startswith("    sold as"))
             found += [] if under else [name[1]]
     return found
+
+
+STRAIGHT = ("facing", "prairie-points", "flange", "piping", "edge")
+
+
+def _rounded(lines: list[str], by: Random, m: Measures) -> list[str]:
+    """Rounded corners before a bias binding, where nothing straight goes along the edge."""
+    at = next((i for i, x in enumerate(lines) if x.startswith("    binding ") and ", bias" in x), None)
+    if at is None or "envelope" in "\n".join(lines) or any(x.split()[:1] and x.split()[0] in STRAIGHT for x in lines):
+        return lines
+    if any(word in lines[at] for word in ("strips", "square")) or by.random() < 0.3:
+        return lines
+    return [*lines[:at], f"    edge rounded {typed(m.up(m.inch))}", *lines[at:]]
 
 
 def _fussy(lines: list[str], by: Random, m: Measures) -> list[str]:
